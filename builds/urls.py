@@ -13,6 +13,8 @@ ROOMS = (
     "share",
     "calendar",
     "visits",
+    "journal",
+    "news",
     "plan",
     "remedies",
     "recipes",

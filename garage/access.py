@@ -26,6 +26,13 @@ def refuse_hours(member: Membership, whose: Membership) -> str | None:
     return f"Only {whose.name} or the owner can change these hours."
 
 
+def refuse_presence(member: Membership) -> str | None:
+    """When somebody is in, off or at an event, and so when nobody is at home: for those who work here."""
+    if member.role in (OWNER, HELPER):
+        return None
+    return "Only those who work here see when somebody is in."
+
+
 def refuse_own_calendar(member: Membership) -> str | None:
     """A calendar of one's own evenings: a viewer's tells nothing of when somebody is not at home, himself included."""
     if member.role in (OWNER, HELPER):
@@ -58,3 +65,10 @@ def refuse_copies(member: Membership, of_others: int) -> str | None:
     if of_others:
         return "Other people's garages are kept here too: whoever runs the server makes the backups, by command."
     return refuse_arranging(member)
+
+
+def refuse_data(member: Membership, whose: Membership) -> str | None:
+    """What the garage holds of somebody: his own, and the owner gives it out to whoever asks for his."""
+    if member.role == OWNER or member.pk == whose.pk:
+        return None
+    return f"Only {whose.name} or the owner takes this along."

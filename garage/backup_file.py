@@ -1,16 +1,17 @@
-"""The zip of a backup: written entry by entry, read back only after all of it is verified."""
+"""A zip of ours, with a manifest: written entry by entry, read back only after all of it is verified."""
 
 import struct
 import zipfile
 import zlib
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
 from hashlib import sha256
-from typing import IO, BinaryIO, Self
+from typing import IO, BinaryIO, Generic, Self, TypeVar
 
 from garage.engine.backup.manifest import (
     MANIFEST,
     MOST_BYTES,
+    Contents,
     Manifest,
     NotWhole,
     photo_path,
@@ -33,6 +34,9 @@ BROKEN = (
     ValueError,
     OverflowError,
 )
+
+
+Told = TypeVar("Told", bound=Contents)
 
 
 class BackupWriter:
@@ -63,14 +67,14 @@ class BackupWriter:
         self.zip.close()
 
 
-class BackupReader:
-    """A backup that was found whole."""
+class ZipReader(Generic[Told]):
+    """A file that was found whole."""
 
-    def __init__(self, archive: zipfile.ZipFile, manifest: Manifest) -> None:
+    def __init__(self, archive: zipfile.ZipFile, manifest: Told) -> None:
         self.zip, self.manifest = archive, manifest
 
-    def lines(self, table: str) -> Iterator[bytes]:
-        with self.zip.open(table_path(table)) as entry:
+    def lines_of(self, path: str) -> Iterator[bytes]:
+        with self.zip.open(path) as entry:
             while line := entry.readline(MOST_LINE + 1):
                 yield line
 
@@ -78,36 +82,48 @@ class BackupReader:
         return self.zip.read(photo_path(name))
 
 
+class BackupReader(ZipReader[Manifest]):
+    """A backup that was found whole."""
+
+    def lines(self, table: str) -> Iterator[bytes]:
+        return self.lines_of(table_path(table))
+
+
 def opened(file: BinaryIO, *, free: int) -> BackupReader:
     """The backup in `file`, every byte of it checked; NotWhole otherwise. `free`: bytes it may unpack to."""
+    return BackupReader(*verified(file, read_manifest, free=free, called="backup"))
+
+
+def verified(file: BinaryIO, read: Callable[[bytes], Told], *, free: int, called: str) -> tuple[zipfile.ZipFile, Told]:
+    """The zip and its manifest, as `read` makes it of a text, every byte checked; NotWhole otherwise."""
     try:
-        return _verified(zipfile.ZipFile(file), free)
+        archive = zipfile.ZipFile(file)
+        return archive, _verified(archive, read, free, called)
     except BROKEN as error:
-        raise NotWhole("is no backup, or is damaged or cut off") from error
+        raise NotWhole(f"is no {called}, or is damaged or cut off") from error
 
 
-def _verified(archive: zipfile.ZipFile, free: int) -> BackupReader:
+def _verified(archive: zipfile.ZipFile, read: Callable[[bytes], Told], free: int, called: str) -> Told:
     names = [info.filename for info in archive.infolist()]
     if len(set(names)) != len(names):
         raise NotWhole("holds a name twice")
     if MANIFEST not in names or archive.getinfo(MANIFEST).file_size > MOST_BYTES:
-        raise NotWhole(f"is no backup: it has no {MANIFEST}")
+        raise NotWhole(f"is no {called}: it has no {MANIFEST}")
     size = sum(info.file_size for info in archive.infolist())
     if size > free:
         raise NotWhole(f"unpacks to {size // MB} MB, and there is room for {free // MB} MB")
-    manifest = read_manifest(archive.read(MANIFEST))
-    wanted = manifest.digests
+    manifest = read(archive.read(MANIFEST))
+    wanted, counted = manifest.digests, manifest.lines
     for name in sorted({*names} ^ {*wanted, MANIFEST}):
         raise NotWhole(f"lacks {name}" if name in wanted else "holds something that its manifest does not name")
-    rows = {table_path(name): table.rows for name, table in manifest.tables.items()}
     for name, digest in wanted.items():
         with archive.open(name) as entry:
             held, lines = _read(entry)
         if held != digest:
             raise NotWhole(f"is damaged in {name}")
-        if lines != rows.get(name, lines):
-            raise NotWhole(f"has {lines} rows in {name}, not {rows[name]}")
-    return BackupReader(archive, manifest)
+        if lines != counted.get(name, lines):
+            raise NotWhole(f"has {lines} rows in {name}, not {counted[name]}")
+    return manifest
 
 
 def _read(entry: IO[bytes]) -> tuple[str, int]:

@@ -30,6 +30,13 @@ def flag(name: str, default: bool) -> bool:
     raise ImproperlyConfigured(f"{name} is on or off, not {value!r}.")
 
 
+def number(name: str, default: int) -> int:
+    value = text(name, str(default))
+    if value.isascii() and value.isdigit():
+        return int(value)
+    raise ImproperlyConfigured(f"{name} is a whole number, not {value!r}.")
+
+
 def words(name: str, default: str = "") -> list[str]:
     return [word.strip() for word in text(name, default).split(",") if word.strip()]
 

@@ -3,11 +3,12 @@
 import hashlib
 import json
 import uuid
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import wraps
 from typing import Any, TypeVar, cast
 
 from django.contrib.auth import get_user
+from django.contrib.messages import SUCCESS, get_messages
 from django.core.exceptions import PermissionDenied
 from django.core.files.uploadedfile import UploadedFile
 from django.db import IntegrityError, models, transaction
@@ -20,6 +21,8 @@ from django.views.decorators.http import require_http_methods
 from django_htmx.middleware import HtmxDetails
 
 from garage import clock, keys, writes
+from garage.actions import journal
+from garage.engine.devices import device_kind
 from garage.engine.words import seen_text
 from garage.member_mark import mark_of
 from garage.models import Garage, Membership, Person, Receipt
@@ -53,13 +56,15 @@ def page_context(request: HttpRequest) -> dict[str, Any]:
     }
 
 
-def visible(rows: Any, member: Membership, **which: Any) -> Any:
-    """The one row of `rows` (a scoped model) that the member can see, else 404."""
+def visible(rows: Any, member: Membership, *, beside: Sequence[str] = (), **which: Any) -> Any:
+    """The one row of `rows` (a scoped model) that the member can see, else 404; with the rows `beside` it."""
     if any(isinstance(value, int) and value > LAST_ID for value in which.values()):
         raise Http404
-    one = get_object_or_404(rows.objects.visible_to(member), **which)
-    if getattr(one, "garage_id", None) == member.garage_id:
-        one.garage = member.garage  # whose count of writes was read before the row (see garage/remembered.py)
+    seen = rows.objects.visible_to(member)
+    one = get_object_or_404(seen.select_related(*beside) if beside else seen, **which)
+    for known in (one, *(getattr(one, name) for name in beside if "__" not in name)):
+        if getattr(known, "garage_id", None) == member.garage_id:
+            known.garage = member.garage  # whose count of writes was read before the row (see garage/remembered.py)
     return one
 
 
@@ -216,6 +221,25 @@ def once(view: View) -> View:
     return require_http_methods(["GET", "HEAD", "POST"])(guarded)
 
 
+def _keep(request: HttpRequest, member: Membership, location: str) -> None:
+    """In the journal: what was done, with what was answered to it."""
+    said = [str(told) for told in get_messages(request)._queued_messages if told.level == SUCCESS]  # not yet shown
+    journal.write(
+        member.garage_id,
+        by=member,
+        act=request.resolver_match.url_name,
+        paths=(request.path, location),
+        said=" ".join(said),
+        device=device_of(request),
+        at=clock.now(),
+    )
+
+
+def device_of(request: HttpRequest) -> str:
+    """The kind of device that asks."""
+    return device_kind(request.headers.get("User-Agent", ""))
+
+
 def _written_once(request: HttpRequest, key: uuid.UUID, write: Callable[[], HttpResponse]) -> HttpResponse:
     person, digest = cast(Person, get_user(request)), _digest(request)
     try:
@@ -229,6 +253,7 @@ def _written_once(request: HttpRequest, key: uuid.UUID, write: Callable[[], Http
                 receipt.location = answer.headers.get("Location", "")[:500]
                 receipt.save(update_fields=["location"])
                 if member := getattr(request, "member", None):
+                    _keep(request, member, receipt.location)
                     writes.count(member.garage_id, at=clock.now())
         return answer
     except IntegrityError:

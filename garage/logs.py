@@ -11,7 +11,7 @@ from garage import clock
 from garage.address import address_of
 
 log = logging.getLogger("garage.security")
-TOKEN = re.compile(r"/(enter|shared|feed|visit)/[^/\s?#\"']+")
+TOKEN = re.compile(r"/(enter|shared|feed|visit|news/stop)/[^/\s?#\"']+")
 
 
 def masked(text: str) -> str:

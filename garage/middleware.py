@@ -19,6 +19,7 @@ from django.utils.cache import patch_cache_control, patch_vary_headers
 from django.utils.http import url_has_allowed_host_and_scheme, urlencode
 
 from garage import clock, logs
+from garage.actions import devices
 from garage.http import see
 from garage.models import Membership
 from garage.public import asked_by
@@ -28,7 +29,7 @@ log = logging.getLogger("garage.errors")
 CHOSEN = "garage"
 # A phone trusts no answer of a gateway (see static/js/unsent.js and paddock_worker.js).
 MARK = "Garage-Says"
-SIGNED_IN, EXTENDED = "signed_in", "extended"
+SIGNED_IN, EXTENDED, DEVICE = "signed_in", "extended", "device"
 # A helper's phone stays signed in between two events (14 days without use, as the cookie says),
 # and is asked again at the latest once a season.
 ABSOLUTE_AGE = timedelta(days=90)
@@ -50,6 +51,18 @@ def asked(get_response: Answer) -> Answer:
 
 def begin_session(request: HttpRequest, at: datetime) -> None:
     request.session[SIGNED_IN] = request.session[EXTENDED] = at.timestamp()
+    _note_device(request, at)
+
+
+def _note_device(request: HttpRequest, at: datetime) -> None:
+    """By the key of its session, which is drawn anew at a new password."""
+    session = request.session
+    if session.session_key is None:
+        session.create()
+    agent = request.headers.get("User-Agent", "")
+    session[DEVICE] = devices.note(
+        request.user, session_key=session.session_key, agent=agent, known=session.get(DEVICE), at=at
+    )
 
 
 def sessions(get_response: Answer) -> Answer:
@@ -60,12 +73,15 @@ def sessions(get_response: Answer) -> Answer:
             now, ended = clock.now(), request.user.sessions_from
             if SIGNED_IN not in request.session:
                 begin_session(request, now)
+            if DEVICE not in request.session:  # one that began before devices were known
+                _note_device(request, now)
             began = request.session[SIGNED_IN]
             too_old = now.timestamp() - began >= ABSOLUTE_AGE.total_seconds()
             if too_old or (ended and began < ended.timestamp()):
                 logout(request)
             elif now.timestamp() - request.session[EXTENDED] >= EXTEND_EVERY.total_seconds():
                 request.session[EXTENDED] = now.timestamp()
+                devices.seen(request.session[DEVICE], at=now)
         return get_response(request)
 
     return middleware

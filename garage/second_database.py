@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 from django.db import DEFAULT_DB_ALIAS, connections
 
@@ -15,9 +16,9 @@ OPTIONS = {
 
 
 @contextmanager
-def second_database(alias: str, file: Path | None = None) -> Iterator[str]:
-    """`alias`, as a connection to the same database, or to the SQLite file that is named."""
-    config = dict(connections[DEFAULT_DB_ALIAS].settings_dict)
+def second_database(alias: str, file: Path | None = None, *, config: dict[str, Any] | None = None) -> Iterator[str]:
+    """`alias`, as a connection to the same database, to the SQLite file that is named, or as `config` says."""
+    config = {**connections[DEFAULT_DB_ALIAS].settings_dict, **(config or {})}
     if file is not None:
         config |= {"ENGINE": "django.db.backends.sqlite3", "NAME": str(file), "OPTIONS": OPTIONS}
     connections.settings[alias] = config

@@ -157,6 +157,15 @@ STORAGES = {
 }
 BACKUP_DIR = Path(env.text("BACKUP_DIR") or DATA_DIR / "backups")
 BACKUP_DAILY = env.flag("BACKUP_DAILY", True)
+# Mail goes out where a server and a sender are set, and nowhere else.
+EMAIL_HOST = env.text("MAIL_HOST")
+EMAIL_PORT = env.number("MAIL_PORT", 587)
+EMAIL_HOST_USER = env.text("MAIL_USER")
+EMAIL_HOST_PASSWORD = env.text("MAIL_PASSWORD")
+EMAIL_USE_TLS = env.flag("MAIL_TLS", True)
+EMAIL_TIMEOUT = 20
+DEFAULT_FROM_EMAIL = env.text("MAIL_FROM")
+SENDS_MAIL = bool(EMAIL_HOST and DEFAULT_FROM_EMAIL)
 PHOTO_DIR = DATA_DIR / "photos"  # reached through a view alone
 PHOTO_MOST_OF_ONE = 200  # on one car, part or job
 PHOTO_GARAGE_BYTES = 5 * 1024**3

@@ -45,7 +45,7 @@ def vehicle_page(request: GarageRequest, pk: int) -> HttpResponse:
     context = {
         "view": vehicle_view(vehicle, at),
         "tab": tab,
-        **PARTS[tab](vehicle, at),
+        **PARTS[tab](vehicle, request.member, at),
         "vehicle": vehicle,
         "states": [state for state in Vehicle.State if state != vehicle.state],
         "works": refuse_working(request.member) is None,

@@ -1,14 +1,15 @@
 """What an event's page says: when cars are due, and how each entered one stands."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
 from builds.cars.pages.reasons import ReasonLine, reason_lines
 from builds.plan.engine.outlook import Outlook
+from builds.plan.engine.stored import Stored
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks_of
 from builds.plan.facts.prospects import Prospect, prospects
-from builds.plan.facts.stored import shown
 from builds.scrutineering.pages.entry_ticks import EntryTicks, entry_ticks
 from builds.travel.engine import ride_words
 from builds.travel.facts import ride_of
@@ -56,15 +57,25 @@ def withdrawn_lines(event: Event, at: datetime) -> tuple[WithdrawnCar, ...]:
     return tuple(WithdrawnCar(entry, entry.pk in asked) for entry in rows)
 
 
-def entry_lines(event: Event, at: datetime) -> tuple[EnteredCar, ...]:
+def entered_for(event: Event) -> list[Entry]:
+    """With what each line of its page tells; one query."""
+    rows = Entry.objects.in_garage(event.garage).coming().filter(event=event)
+    return list(rows.select_related("vehicle", "event", "tow"))
+
+
+def jobs_to_do(entries: Iterable[Entry]) -> list[Job]:
+    """The open jobs of the cars entered, `with_morning`; one query."""
+    return list(Job.objects.filter(vehicle__in=[entry.vehicle_id for entry in entries]).open().with_morning())
+
+
+def entry_lines(
+    event: Event, entries: list[Entry], to_do: list[Job], plan: Stored | None, at: datetime
+) -> tuple[EnteredCar, ...]:
     garage, ahead = event.garage, event.ends_at > at
-    rows = Entry.objects.in_garage(garage).coming().filter(event=event)
-    entries = list(rows.select_related("vehicle", "event", "tow"))
     by_car = {entry.vehicle_id: entry for entry in entries}
-    plan, cars = shown(garage), [entry.vehicle for entry in entries]
-    standing = prospects(garage, at, cars, plan, by_car if ahead else None)
-    jobs = must_do(Job.objects.in_garage(garage).open().with_night())
-    outlooks = outlooks_of(plan, entries, jobs, standing, at) if ahead else {}
+    cars = [entry.vehicle for entry in entries]
+    standing = prospects(garage, at, cars, plan, by_car if ahead else None, jobs=to_do)
+    outlooks = outlooks_of(plan, entries, must_do(to_do), standing, at) if ahead else {}
     ticks = entry_ticks(garage, entries, at)
     return tuple(
         EnteredCar(
@@ -82,7 +93,7 @@ def entry_lines(event: Event, at: datetime) -> tuple[EnteredCar, ...]:
 
 def _adds(standing: Prospect) -> OnPlan | None:
     """How it stands on the day, where the verdict does not say the same already."""
-    on_plan = standing.on_plan
-    now = {reason.sentence for reason in standing.verdict.reasons}
-    same = on_plan is not None and bool(on_plan.reasons) and now == {reason.sentence for reason in on_plan.reasons}
-    return None if same else on_plan
+    on_plan, verdict = standing.on_plan, standing.verdict
+    if on_plan is None or {reason.sentence for reason in verdict.reasons} != {one.sentence for one in on_plan.reasons}:
+        return on_plan
+    return None if verdict.reasons or on_plan.state == verdict.state else on_plan

@@ -1,11 +1,11 @@
 """Gear on a car: the crash it may have been in, what it has done, what does not pass on the day."""
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from garage.engine.gear import KINDS, WARNED, Judged
+from garage.engine.gear import AS_PRINTED, KINDS, WARNED, GearItem, Judged, judge
 from garage.engine.gear.printed import end_of_month
 from garage.engine.moments import date_words
 from garage.engine.words import duration_words
@@ -120,3 +120,27 @@ def months_after(day: date, months: int) -> date:
     years, month = divmod(day.month - 1 + months, 12)
     first = date(day.year + years, month + 1, 1)
     return first.replace(day=min(day.day, end_of_month(first).day))
+
+
+def lasts_longer(was: GearItem, now: GearItem, day: date) -> bool:
+    """Whether a piece that had a date is good for longer by what is said of it now, or has no date any more.
+
+    A piece without a date is not known to be good: that it gets one makes it no longer good than it is.
+    """
+    if was.printed is None:
+        return False
+    if now.printed is None or (was.made and (now.made is None or now.made.on > was.made.on)):
+        return True
+    before, after = (
+        judge(replace(was, struck=False), AS_PRINTED, day),
+        judge(replace(now, struck=False), AS_PRINTED, day),
+    )
+    if before.last_day is None:
+        return not before.passes and after.passes
+    return after.last_day is None or after.last_day > before.last_day
+
+
+def changed_words(was: Mapping[str, str], now: Mapping[str, str]) -> str:
+    """`Date: until 2024, now until 2036`: of what is said of a piece, by its label, what is another now."""
+    said = [f"{label}: {was[label] or 'none'}, now {now[label] or 'none'}" for label in was if was[label] != now[label]]
+    return "; ".join(f"{line[0].upper()}{line[1:]}" for line in said)

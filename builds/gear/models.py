@@ -1,11 +1,11 @@
-"""What wears out by use: after how many runs, hours or months a piece is due, and its renewals."""
+"""What wears out by use: after how many runs, hours or months a piece is due, and its renewals; who changed it."""
 
 from django.db import models
 from django.db.models import Q
 
 from builds.work.models.job import Job
-from garage.models import Gear
-from garage.models.bounds import number_within
+from garage.models import Gear, Membership
+from garage.models.bounds import number_within, text_within
 from garage.models.scoped import ScopedQuerySet
 
 MOST_RUNS, MOST_MINUTES, MOST_MONTHS = 999, 1000 * 60, 360
@@ -55,3 +55,24 @@ class Renewal(models.Model):
     job = models.OneToOneField(Job, models.CASCADE, related_name="renewal")
 
     objects = RenewalQuerySet.as_manager()
+
+
+class GearChangeQuerySet(ScopedQuerySet):
+    garage_path = "gear__garage"
+
+
+class GearChange(models.Model):
+    """Who changed what is said of a piece, and from what to what."""
+
+    LONGEST = 300
+
+    gear = models.ForeignKey(Gear, models.CASCADE, related_name="changes")
+    by = models.ForeignKey(Membership, models.PROTECT, related_name="+")
+    at = models.DateTimeField()
+    words = models.CharField(max_length=LONGEST)
+
+    objects = GearChangeQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-at", "-pk"]
+        constraints = [text_within("gearchange", "words", 300, least=1)]

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from builds.gear.facts.book import GearBook, entries_ahead, gear_book
+from builds.work.models.job import Job
+from builds.work.models.states import FINISHED_STATES
 from garage.engine.gear import KINDS, Judged, age_years, week_spans
 from garage.engine.gear.rules import rule_words
 from garage.engine.moments import date_words
@@ -74,15 +76,18 @@ def _lines(book: GearBook, entries: list[Entry]) -> list[GearLine]:
     return sorted(lines, key=lambda line: line.judged.order)
 
 
-def all_gear(garage: Garage, at: datetime) -> list[GearLine]:
-    """Everything in use, worst first, then by what runs out first; four queries."""
-    entries = entries_ahead(garage, at)
-    return _lines(gear_book(garage, at, entries), entries)
+def all_gear(garage: Garage, at: datetime, entries: list[Entry] | None = None) -> list[GearLine]:
+    """Everything in use, worst first, then by what runs out first; four queries.
+
+    `entries` are those of `entries_ahead`, if they are at hand.
+    """
+    ahead = entries_ahead(garage, at) if entries is None else entries
+    return _lines(gear_book(garage, at, ahead), ahead)
 
 
-def warned_gear(garage: Garage, at: datetime) -> list[GearLine]:
+def warned_gear(garage: Garage, at: datetime, entries: list[Entry] | None = None) -> list[GearLine]:
     """What still passes at its next event, and runs out within the sixty days after."""
-    return [line for line in all_gear(garage, at) if line.judged.state == "soon"]
+    return [line for line in all_gear(garage, at, entries) if line.judged.state == "soon"]
 
 
 @dataclass(frozen=True)
@@ -156,14 +161,15 @@ class EventGear:
     rules: tuple[str, ...]
 
 
-def event_gear(event: Event, at: datetime) -> EventGear:
-    entries = [entry for entry in entries_ahead(event.garage, at) if entry.event_id == event.pk]
-    book = gear_book(event.garage, at, entries)
+def event_gear(event: Event, entries: Iterable[Entry], at: datetime) -> EventGear:
+    """`entries` are those of the event, with event and car; after what is over nothing runs out soon."""
+    coming = [entry for entry in entries if event.ends_at > at and entry.vehicle.gone_at is None]
+    rules = list(GearRule.objects.filter(event=event))
+    book = gear_book(event.garage, at, coming, rules=rules)
     seen: dict[int, GearLine] = {}
-    for entry in entries:
+    for entry in coming:
         for line in gear_lines(book, book.of_car(entry.vehicle_id), entry):
             seen.setdefault(line.gear.pk, line)
-    rules = GearRule.objects.filter(event=event)
     return EventGear(
         tuple(
             sorted(
@@ -173,3 +179,12 @@ def event_gear(event: Event, at: datetime) -> EventGear:
         ),
         tuple(f"{KINDS[rule.kind].label}: {rule_words(rule.rule)}" for rule in rules),
     )
+
+
+def work_words(work: Iterable[Job]) -> list[str]:
+    """What a piece that came off or went on was for its car."""
+    return [
+        f"“{job}” is work on {job.vehicle}"
+        + (": somebody else looks at it." if job.state in FINISHED_STATES else ": without one it does not run.")
+        for job in work
+    ]

@@ -7,12 +7,14 @@ from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
-from builds.gear.actions import change_piece, plan_renewal, set_life
+from builds.gear.actions.life import plan_renewal, set_life
+from builds.gear.actions.pieces import add_piece, change_piece, retire_piece, use_again
 from builds.gear.forms import GearLifeForm
 from builds.gear.models import UseLife
-from builds.gear.pages import all_gear, gear_view
+from builds.gear.pages import all_gear, gear_view, work_words
+from builds.work.models.job import Job
 from garage import clock
-from garage.access import refuse_arranging, refuse_working
+from garage.access import OWNER, refuse_arranging, refuse_working
 from garage.actions import gear as actions
 from garage.actions.gear import rules_of_organiser
 from garage.engine.gear import CAUTION, STANDARDS
@@ -21,12 +23,20 @@ from garage.http import GarageRequest, editable, once, page, require, see, visib
 from garage.models import Event, Gear, NeededGear, Vehicle
 from garage.refusals import refused_aloud, refused_at
 
+CHANGES_SHOWN = 20
+
 
 def _form(request: GarageRequest, gear: Gear | None = None) -> GearForm:
     garage = request.member.garage
     today = clock.now().astimezone(ZoneInfo(garage.time_zone)).date()
     car = request.GET.get("car", "")[:20]
-    return GearForm(request.POST or None, garage=garage, today=today, gear=gear, car=car)
+    return GearForm(
+        request.POST or None, garage=garage, today=today, gear=gear, car=car, owner=request.member.role == OWNER
+    )
+
+
+def _say(request: GarageRequest, what: str, work: list[Job]) -> None:
+    messages.success(request, " ".join([what, *work_words(work)]))
 
 
 @require_safe
@@ -47,6 +57,7 @@ def gear_page(request: GarageRequest, pk: int) -> HttpResponse:
         "gear": gear,
         "view": gear_view(gear, clock.now()),
         "standard": STANDARDS.get(gear.standard),
+        "changes": gear.changes.select_related("by__person")[:CHANGES_SHOWN],
         "works": refuse_working(request.member) is None,
         "owns": refuse_arranging(request.member) is None,
         "caution": CAUTION,
@@ -59,8 +70,8 @@ def gear_add(request: GarageRequest) -> HttpResponse:
     require(refuse_working(request.member))
     form = _form(request)
     if form.is_valid():
-        gear = actions.add(request.member.garage, at=clock.now(), **form.row())
-        messages.success(request, f"{gear} is on record.")
+        gear, work = add_piece(request.member.garage, by=request.member, at=clock.now(), **form.row())
+        _say(request, f"{gear} is on record.", work)
         return see(reverse("gear_page", args=[gear.pk]))
     return page(request, "builds/gear/gear_form.html", {"caution": CAUTION}, form=form, menu="cars")
 
@@ -71,8 +82,8 @@ def gear_edit(request: GarageRequest, pk: int) -> HttpResponse:
     form = _form(request, gear)
     if form.is_valid():
         with refused_at(form):
-            change_piece(gear, by=request.member, at=clock.now(), **form.row())
-            messages.success(request, f"{gear} is changed.")
+            work = change_piece(gear, by=request.member, at=clock.now(), **form.row())
+            _say(request, f"{gear} is changed.", work)
             return see(reverse("gear_page", args=[pk]))
     context = {"gear": gear, "caution": CAUTION}
     return page(request, "builds/gear/gear_form.html", context, form=form, menu="cars")
@@ -82,15 +93,15 @@ def gear_edit(request: GarageRequest, pk: int) -> HttpResponse:
 def gear_retire(request: GarageRequest, pk: int) -> HttpResponse:
     gear = editable(Gear, request.member, pk=pk)
     if "again" in request.POST:
-        actions.use_again(gear)
-        messages.success(request, f"{gear} is in use again.")
+        work = use_again(gear, by=request.member, at=clock.now())
+        _say(request, f"{gear} is in use again.", work)
         return see(reverse("gear_page", args=[pk]))
     form = GearReasonForm(request.POST if request.method == "POST" else None)
     if form.is_valid() and gear.retired_at:
         form.add_error(None, f"{gear} is out of use already: {gear.retired_because}")
     elif form.is_valid():
-        actions.retire(gear, because=form.cleaned_data["because"], at=clock.now())
-        messages.success(request, f"{gear} is out of use; its history stays.")
+        work = retire_piece(gear, because=form.cleaned_data["because"], by=request.member, at=clock.now())
+        _say(request, f"{gear} is out of use; its history stays.", work)
         return see(reverse("gear_list"))
     return page(request, "builds/gear/gear_retire.html", {"gear": gear}, form=form, menu="cars")
 

@@ -2,7 +2,7 @@
 
 from django.urls import URLPattern, path
 
-from builds.jobs.views import findings, hold_points, jobs, links, nights, pasted, skill_loans, steps
+from builds.jobs.views import comments, findings, hold_points, jobs, links, nights, pasted, skill_loans, steps
 
 urlpatterns: list[URLPattern] = [
     path("cars/<int:pk>/jobs/add/", jobs.job_add, name="job_add"),
@@ -30,6 +30,8 @@ urlpatterns: list[URLPattern] = [
     path("jobs/<int:pk>/hold-points/add/", hold_points.hold_point_add, name="hold_point_add"),
     path("hold-points/<int:pk>/sign/", hold_points.hold_point_sign, name="hold_point_sign"),
     path("hold-points/<int:pk>/delete/", hold_points.hold_point_delete, name="hold_point_delete"),
+    path("jobs/<int:pk>/comments/add/", comments.comment_add, name="comment_add"),
+    path("comments/<int:pk>/delete/", comments.comment_delete, name="comment_delete"),
     path("jobs/<int:pk>/lend/", skill_loans.skill_loan_add, name="skill_loan_add"),
     path("lent/<int:pk>/delete/", skill_loans.skill_loan_delete, name="skill_loan_delete"),
 ]

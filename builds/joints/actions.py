@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import Any, NamedTuple
 
 from django.db import IntegrityError, transaction
+from django.db.models import OuterRef, Subquery
 
 from builds.joints.engine.joints import off_figure
 from builds.joints.facts import hands_on
@@ -188,6 +189,13 @@ def sign_many(looked_at: Iterable[tuple[Joint, JointMark]], *, by: Membership, a
 
 def last_mark(joint: Joint) -> JointMark | None:
     return JointMark.objects.filter(joint=joint).torqued().order_by("-at", "-pk").first()
+
+
+def last_marks(joints: Iterable[Joint]) -> dict[int, int]:
+    """The last torque mark (pk) of each joint (pk) that has one; one query."""
+    newest = JointMark.objects.filter(joint=OuterRef("pk")).torqued().order_by("-at", "-pk")
+    rows = Joint.objects.filter(pk__in=[joint.pk for joint in joints]).annotate(last=Subquery(newest.values("pk")[:1]))
+    return dict(rows.exclude(last=None).values_list("pk", "last"))
 
 
 def _known(joint: Joint, key: uuid.UUID) -> JointMark | None:

@@ -1,7 +1,7 @@
 """The joints of cars as they stand: last mark, what opened them, when the car first ran."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -9,9 +9,11 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Count, Exists, OuterRef, Subquery
 
-from builds.joints.engine.joints import JointState, Marked, opens, state_of
+from builds.joints.engine.joints import JointState, Marked, opens, state_of, why_off
 from builds.joints.models import Joint, JointMark
+from builds.readings.engine.kinds_of_work import disturbed_by
 from builds.readings.facts.instruments import Instrument, instruments_of, run_out
+from builds.readings.facts.seen import seen_works
 from builds.work.engine.car_work import RUNNING, CarWork
 from builds.work.facts.car_works import works_of
 from builds.work.facts.runs import RunsByCar
@@ -19,8 +21,10 @@ from builds.work.models.job import Job
 from builds.work.models.span import Span
 from garage.models import Garage, Vehicle
 
+# From when until when (None while it goes on) whose (pk) hands were on work.
+Worked = tuple[datetime, datetime | None, int]
 # What a joint is told of its last mark.
-LAST_MARK = {"mark": "pk", "mark_at": "at", "used": "wrench"}
+LAST_MARK = {"mark": "pk", "mark_at": "at", "used": "wrench", "brought_to": "torque_mnm", "told": "note"}
 
 
 @dataclass(frozen=True)
@@ -54,7 +58,7 @@ class JointStanding:
 def joint_standings(
     garage: Garage, vehicles: Iterable[Vehicle], at: datetime, runs: RunsByCar | None = None
 ) -> dict[int, list[JointStanding]]:
-    """Of each car (pk) its joints, by name; four queries, one more where a wrench is named, one less with `runs`."""
+    """Of each car (pk) its joints, by name; seven queries, one more where a wrench is named, one less with `runs`."""
     cars = list(vehicles)
     newest = JointMark.objects.filter(joint=OuterRef("pk")).torqued().order_by("-at", "-pk")
     rows = Joint.objects.in_garage(garage).kept().filter(vehicle__in=cars)
@@ -65,34 +69,38 @@ def joint_standings(
         return {}
     # As far back as the oldest mark that counts: nothing older can have opened it since.
     back = min((joint.mark_at for joint in joints if joint.mark_at), default=at)
-    asked = {kind for joint in joints for kind in (*joint.opened_by, *([RUNNING] if joint.again_after_run else []))}
-    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs, with_off=True)
+    asked = {kind for joint in joints for kind in disturbed_by(joint.opened_by)}
+    asked |= {RUNNING} if any(joint.again_after_run for joint in joints) else set()
+    works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs)
     named = any(joint.mark and (joint.used or joint.wrench) for joint in joints)
     instruments, zone = instruments_of(garage) if named else {}, ZoneInfo(garage.time_zone)
-    by_car: dict[int, list[JointStanding]] = {}
+    seen, by_car = seen_works(garage, back), defaultdict[int, list[JointStanding]](list)
     for joint in joints:
-        done = works.get(joint.vehicle_id, [])
+        done = [*works.get(joint.vehicle_id, ()), *seen.get(joint.vehicle_id, ())]
         standing = state_of(
             joint.safety,
-            _marked(joint, instruments, zone),
+            _marked(joint, instruments, zone, garage.units),
             [work for work in done if opens(joint, work)],
             [work for work in done if RUNNING in work.kinds] if joint.again_after_run else [],
         )
-        by_car.setdefault(joint.vehicle_id, []).append(JointStanding(joint, joint.mark, standing, joint.mark_at))
-    return by_car
+        by_car[joint.vehicle_id].append(JointStanding(joint, joint.mark, standing, joint.mark_at))
+    return dict(by_car)
 
 
-def _marked(joint: Any, instruments: Mapping[str, Instrument], zone: ZoneInfo) -> Marked | None:
+def _marked(joint: Any, instruments: Mapping[str, Instrument], zone: ZoneInfo, units: str) -> Marked | None:
     """Torqued with the wrench that the mark names, else with the joint's own."""
     if not joint.mark:
         return None
     out = run_out(joint.used or joint.wrench, joint.mark_at, instruments, zone)
-    return Marked(joint.mark_at, joint.mark_signed, out)
+    off = why_off(joint.brought_to, joint.figure_mnm, joint.told, units)
+    return Marked(joint.mark_at, joint.mark_signed, out, off)
 
 
-def joint_lines(garage: Garage, vehicles: Iterable[Vehicle], at: datetime) -> dict[int, list[JointLine]]:
+def joint_lines(
+    garage: Garage, vehicles: Iterable[Vehicle], at: datetime, runs: RunsByCar | None = None
+) -> dict[int, list[JointLine]]:
     """As `joint_standings` with the marks and who put them on; one query more."""
-    standings = joint_standings(garage, vehicles, at)
+    standings = joint_standings(garage, vehicles, at, runs)
     marks = _marks([joint.mark for joints in standings.values() for joint in joints if joint.mark])
     return {
         car: [JointLine(joint.joint, marks.get(joint.joint.pk), joint.standing) for joint in joints]
@@ -124,18 +132,28 @@ def hands_on(marked: Iterable[tuple[Joint, JointMark]]) -> dict[int, frozenset[i
     torqued: dict[int, list[datetime]] = defaultdict(list)
     for joint, at in JointMark.objects.torqued().filter(joint__in=list(hands)).values_list("joint_id", "at"):
         torqued[joint].append(at)
-    jobs = list(Job.objects.filter(vehicle__in={joint.vehicle_id for joint, _ in pairs}).exclude(kinds=[]))
-    spans: dict[int, list[tuple[datetime, datetime | None, int]]] = defaultdict(list)
-    rows = Span.objects.filter(job__in=jobs, crew__isnull=False).handled()
-    for job, since, until, member in rows.values_list("job_id", "from_at", "until_at", "crew"):
-        spans[job].append((since, until, member))
+    before = {joint.pk: max((at for at in torqued[joint.pk] if at < mark.at), default=None) for joint, mark in pairs}
+    spans, jobs = _worked({joint.vehicle_id for joint, _ in pairs}, before.values())
     for joint, mark in pairs:
-        before = max((at for at in torqued[joint.pk] if at < mark.at), default=None)
+        since_then = before[joint.pk]
         opening = [job.pk for job in jobs if job.vehicle_id == joint.vehicle_id and opens(joint, coming_work(job))]
         hands[joint.pk] |= {
             member
             for job in opening
             for since, until, member in spans[job]
-            if since <= mark.at and (before is None or until is None or until > before)
+            if since <= mark.at and (since_then is None or until is None or until > since_then)
         }
     return {joint: frozenset(members) for joint, members in hands.items()}
+
+
+def _worked(cars: Collection[int], moments: Iterable[datetime | None]) -> tuple[dict[int, list[Worked]], list[Job]]:
+    """Whose hands were on which work of the cars (pk) that may open a joint, by its job, since the first moment; and
+    those jobs. None is since ever."""
+    back = list(moments)
+    rows = Span.objects.filter(job__vehicle__in=cars, crew__isnull=False).exclude(job__kinds=[]).handled()
+    if None not in back:
+        rows = rows.exclude(until_at__lte=min(moment for moment in back if moment))
+    spans: dict[int, list[Worked]] = defaultdict(list)
+    for job, since, until, member in rows.values_list("job_id", "from_at", "until_at", "crew"):
+        spans[job].append((since, until, member))
+    return spans, list(Job.objects.filter(pk__in=spans).only("vehicle", "title", "systems", "kinds"))

@@ -286,7 +286,7 @@ class Migration(migrations.Migration):
                 ('pinned_at', models.DateTimeField(blank=True, null=True)),
                 ('needs_mc', models.IntegerField(blank=True, null=True, verbose_name='at least so warm, thousandths of a °C')),
                 ('needs_dry', models.BooleanField(default=False, verbose_name='metal clear of the dew point')),
-                ('state', models.CharField(choices=[('open', 'open'), ('in_hand', 'in hand'), ('waiting', 'put down'), ('held', 'held'), ('done', 'done, not signed'), ('signed', 'signed'), ('dropped', 'dropped')], default='open', max_length=10)),
+                ('state', models.CharField(choices=[('open', 'open'), ('in_hand', 'in hand'), ('waiting', 'put down'), ('held', 'held'), ('done', 'done'), ('signed', 'signed'), ('dropped', 'dropped')], default='open', max_length=10)),
                 ('state_note', models.CharField(blank=True, max_length=200)),
                 ('found_in', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='led_to', to='builds.job')),
                 ('recipe', models.CharField(blank=True, max_length=60)),
@@ -836,7 +836,7 @@ class Migration(migrations.Migration):
             fields=[
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('job', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='spans', to='builds.job')),
-                ('state', models.CharField(choices=[('open', 'open'), ('in_hand', 'in hand'), ('waiting', 'put down'), ('held', 'held'), ('done', 'done, not signed'), ('signed', 'signed'), ('dropped', 'dropped')], max_length=10)),
+                ('state', models.CharField(choices=[('open', 'open'), ('in_hand', 'in hand'), ('waiting', 'put down'), ('held', 'held'), ('done', 'done'), ('signed', 'signed'), ('dropped', 'dropped')], max_length=10)),
                 ('from_at', models.DateTimeField()),
                 ('until_at', models.DateTimeField(blank=True, null=True)),
                 ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='garage.membership')),

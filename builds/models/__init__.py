@@ -3,10 +3,11 @@
 from builds.calendar.models import CalendarFeed, CalendarTold
 from builds.cure.models.product import OwnProduct
 from builds.cure.models.shop import HeatedHours, ShopDay, TemperatureReading
-from builds.gear.models import Renewal, UseLife
+from builds.gear.models import GearChange, Renewal, UseLife
 from builds.joints.models import Joint, JointMark
 from builds.money.models import Budget
 from builds.needs.models import PartOffer
+from builds.news.models import NewsWish
 from builds.packing.models import PackItem, PackList, PackLog
 from builds.photos.models import HoldPointPhoto, JobPhoto, ReadingPhoto
 from builds.plan.models import Plan, Search
@@ -16,8 +17,10 @@ from builds.readings.models.target import RequiredReadings, Target
 from builds.recipes.models import OwnRecipe
 from builds.scrutineering.models.check import CarHas, CheckItem, CheckList, CheckLog, OrganiserList
 from builds.sums.models import Dimension, KeptSum
+from builds.work.models.comment import JobComment
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.finding import Finding
+from builds.work.models.guest_tick import GuestTick
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job, JobStation
 from builds.work.models.link import Link, StationHold
@@ -38,10 +41,13 @@ __all__ = [
     "Dimension",
     "EntryRun",
     "Finding",
+    "GearChange",
+    "GuestTick",
     "HeatedHours",
     "HoldPoint",
     "HoldPointPhoto",
     "Job",
+    "JobComment",
     "JobPhoto",
     "JobStation",
     "Joint",
@@ -49,6 +55,7 @@ __all__ = [
     "KeptSum",
     "Link",
     "Need",
+    "NewsWish",
     "OrganiserList",
     "Owed",
     "OwnKind",

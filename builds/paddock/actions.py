@@ -179,6 +179,7 @@ def _note(arrived: ArrivedWrite) -> WriteOutcome:
         by=arrived.by,
         at=arrived.at,
         title=line,
+        seen=True,
         note=f"Seen at {arrived.event}, {clock_words(arrived.sent.at, arrived.at)}. {arrived.sent.note}".strip(),
         work=FIRST_GUESS,
         rank=Job.Rank.SAFETY if told.said.hurts else "",

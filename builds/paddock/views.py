@@ -14,7 +14,7 @@ from django.views.decorators.http import require_POST, require_safe
 from builds.paddock import actions as paddock
 from builds.paddock.forms import WriteForm
 from builds.paddock.pages.gear import paddock_gear
-from builds.paddock.pages.paddock import item_view, paddock_view
+from builds.paddock.pages.paddock import day_of, item_view, paddock_view
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused
@@ -35,9 +35,12 @@ def paddock_list(request: GarageRequest) -> HttpResponse:
 @require_safe
 def paddock_page(request: GarageRequest, pk: int) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
+    day = day_of(event, request.member, clock.now())
+    gear = paddock_gear(day)
     context = {
-        "view": paddock_view(event, request.member, clock.now()),
-        "gear": paddock_gear(event, clock.now()),
+        "view": paddock_view(day),
+        "gear": gear,
+        "gear_count": sum(len(group.lines) for group in gear),
         "works": refuse_working(request.member) is None,
     }
     answer = page(request, "builds/paddock/paddock_page.html", context, menu="events")
@@ -48,7 +51,7 @@ def paddock_page(request: GarageRequest, pk: int) -> HttpResponse:
 @require_safe
 def paddock_state(request: GarageRequest, pk: int) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
-    view = paddock_view(event, request.member, clock.now())
+    view = paddock_view(day_of(event, request.member, clock.now()))
     items = [item.now for item in view.items()]
     return JsonResponse({"member": mark_of(request.member), "token": get_token(request), "items": items})
 
@@ -58,7 +61,7 @@ def paddock_item(request: GarageRequest, pk: int, item: str) -> HttpResponse:
     """As one item stands: also what a write that came twice is answered."""
     event = visible(Event, request.member, pk=pk)
     if request.accepts("text/html"):
-        return see(reverse("paddock_page", args=[pk]))
+        return see(f"{reverse('paddock_page', args=[pk])}#{item}")
     standing = item_view(event, item, request.member, clock.now())
     if standing is None:
         raise Http404
@@ -83,7 +86,8 @@ def _said(request: GarageRequest, pk: int, item: str, told: str, *, clash: bool)
     if request.accepts("text/html"):
         if told:
             messages.error(request, told)
-        return see(reverse("paddock_page", args=[pk]))
+        # With scripts off the page comes again, opened where the button was.
+        return see(f"{reverse('paddock_page', args=[pk])}{item and f'#{item}'}")
     event = visible(Event, request.member, pk=pk)
     standing = item_view(event, item, request.member, clock.now()) if item else None
     now = standing.now if standing else {}

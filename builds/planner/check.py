@@ -27,7 +27,7 @@ def faults(problem: Problem, plan: Plan) -> list[str]:
         faults += overfull(station, there, problem.facts)
     faults += torn(problem, there)
     for link in problem.links:
-        faults += _link(link, jobs, placed)
+        faults += _link(link, jobs, placed) or _looked_at(link, jobs, placed, opened)
     return faults
 
 
@@ -165,15 +165,28 @@ def _people(jobs: dict[str, Job], places: list[Placed]) -> Iterator[str]:
                 busy[name] = place
 
 
-def _link(link: Link, jobs: dict[str, Job], placed: dict[str, Placed]) -> Iterator[str]:
+def _link(link: Link, jobs: dict[str, Job], placed: dict[str, Placed]) -> list[str]:
     before, after = placed.get(link.before), placed.get(link.after)
     if not after:
-        return
+        return []
     first, then = jobs[link.before].label, jobs[link.after].label
     if not before:
-        yield f"{then} is placed, and {first} before it is not."
-    elif after.start < link.opens(before.end):
-        yield (
-            f"{then} starts at {after.start}, and {first}, ending at {before.end}, "
-            f"opens it at {link.opens(before.end)}."
-        )
+        return [f"{then} is placed, and {first} before it is not."]
+    if after.start < link.opens(before.end):
+        opens = link.opens(before.end)
+        return [f"{then} starts at {after.start}, and {first}, ending at {before.end}, opens it at {opens}."]
+    return []
+
+
+def _looked_at(
+    link: Link, jobs: dict[str, Job], placed: dict[str, Placed], opened: dict[tuple[str, str], int]
+) -> list[str]:
+    """Whether somebody who did not work on what comes before was in from its last slot to the start of the next."""
+    before, after = placed.get(link.before), placed.get(link.after)
+    if not (before and after):
+        return []
+    others = [name for name in jobs[link.before].eyes if name not in before.people]
+    span = _span(before.end - 1, after.start + 1)
+    if not others or any(opened.get(("p", name), 0) & span for name in others):
+        return []
+    return [f"{jobs[link.after].label} starts before anybody could look at {jobs[link.before].label}."]

@@ -119,16 +119,29 @@ class _Witness:
         """The first slot that `earliest` and the links allow, and the link that says so."""
         opens, opener = max(0, job.earliest), None
         for link in self.links.get(job.id, ()):
-            at = link.opens(self.places[link.before].end)
+            at = max(link.opens(self.places[link.before].end), self._looked(link.before)[0])
             if at > opens or (at == opens and at > 0 and opener is None):
                 opens, opener = at, link
         return opens, opener
+
+    def _looked(self, job: str) -> tuple[int, list[str]]:
+        """The first slot by which somebody has looked at a job that is done, and those (names) who are in then."""
+        place = self.places[job]
+        in_at = {}
+        for name in self.jobs[job].eyes:
+            if name not in place.people and (bits := self.hours[name] >> max(0, place.end - 1)):
+                in_at[name] = max(place.end, place.end - 1 + (bits & -bits).bit_length() - 1)
+        first = min(in_at.values(), default=place.end)
+        return first, [self.names.person[name] for name, slot in in_at.items() if slot == first]
 
     def _after(self, job: Job, link: Link) -> StartReason:
         before = self.places[link.before]
         opens = link.opens(before.end)
         said = f"{job.label} waits for {self.names.job(link.before)}, done {self.when(before.end)}"
-        if opens > before.end:
+        looked, who = self._looked(link.before)
+        if looked > opens:
+            said += f", then for {listed_in_words(who, 'or')}, who looks at it {self.when(looked)}"
+        elif opens > before.end:
             wait = duration(opens - before.end, self.problem.slot_minutes)
             said += f", then {wait} to {self.when(opens)}" + (f": {link.why}" if link.why else "")
         elif link.why and self.jobs[link.before].vehicle != job.vehicle:  # else the order of work on the car
@@ -171,13 +184,16 @@ class _Witness:
         if kind == "station":
             said = f"{self.names.station[name]} is closed until {start}, so {job.label} waits."
             return StartReason("closed", (name,), said)
-        able = [k for k, who in self.people.items() if not job.skill or job.skill in who.skills]
-        if job.skill and job.crew is None and not any(self.hours[k] & span for k in able):
-            said = f"Nobody with the skill {quoted(job.skill)} is in before {start}, so {job.label} waits."
-            return StartReason("away", tuple(able), said)
         who = [name for kind, name in late if kind == "person"]
         called = listed_in_words([self.names.person[name] for name in who])
         verb = "are" if len(who) > 1 else "is"
+        if job.started:
+            said = f"{job.label} is in hand; the plan goes on with it {start}, when {called} {verb} in."
+            return StartReason("away", tuple(who), said)
+        able = [k for k, one in self.people.items() if not job.skill or job.skill in one.skills]
+        if job.skill and job.crew is None and not any(self.hours[k] & span for k in able):
+            said = f"Nobody with the skill {quoted(job.skill)} is in before {start}, so {job.label} waits."
+            return StartReason("away", tuple(able), said)
         said = f"{called} {verb} not in before {start}, so {job.label} waits."
         return StartReason("away", tuple(who), said)
 

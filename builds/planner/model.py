@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builds.planner.crews import Crew, Roster
 from builds.planner.holds import Holds
+from builds.planner.looks import Looks
 from builds.planner.problem import Problem
 from builds.planner.stock import Stock
 
@@ -37,13 +38,15 @@ class Model:
         self.facts = frozenset(self.number[fact] for fact in problem.facts)
         self.before: list[list[Opening]] = [[] for _ in jobs]
         self.after: list[list[Opening]] = [[] for _ in jobs]
+        self.roster = Roster(problem)
+        looks = Looks(self.roster, problem.slots)
         for link in problem.links:
             first, then = self.number[link.before], self.number[link.after]
-            self.before[then].append((first, link.wait, link.ready))
-            self.after[first].append((then, link.wait, link.ready))
+            ready = looks.opens(link, jobs[first])
+            self.before[then].append((first, link.wait, ready))
+            self.after[first].append((then, link.wait, ready))
         self.topological = self._topological()
         self.stage = self._stages()
-        self.roster = Roster(problem)
         self.fold = self.roster.fold
         self.everything = (1 << self.fold.size) - 1
         self.stock = Stock(problem, self.everything)

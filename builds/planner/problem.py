@@ -38,7 +38,9 @@ class Job:
     Beyond the contract: `title` for sentences; `crew`, the people a job in hand keeps; `pinned`,
     the only start it may have; `started`, it goes before everything else on its people;
     `waits_for`, in words with their date, what comes at `earliest`; `clears`, slots past its end in which
-    its stations stay taken, those apart that cars stand in (paint in the air).
+    its stations stay taken, those apart that cars stand in (paint in the air); `eyes`, people one of whom looks at
+    it before what waits for it starts: none of its crew, and in when it ends or later. Empty, or nobody but its crew:
+    nobody is waited for.
     """
 
     id: str
@@ -60,6 +62,7 @@ class Job:
     waits_for: str | None = None
     range: tuple[float, float, float] | None = None
     clears: int = 0
+    eyes: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         fields.named(self, "job", "title")
@@ -90,6 +93,7 @@ class Job:
         )
         if self.range is not None:
             fields.put(self, range=fields.figures(self.range, f"{who}: its range"))
+        fields.put(self, eyes=fields.texts(self.eyes, f"{who}: who looks at it"))
         if self.crew is not None:
             fields.put(self, crew=fields.texts(self.crew, f"{who}: its crew"))
 

@@ -75,6 +75,9 @@ def _job(job: Job, names: dict[str, set[str]]) -> None:
     for name in job.crew or ():
         if name not in names["people"]:
             raise ProblemError(f"Job {job.label} has {shown(name)} in its crew, who is unknown.")
+    for name in job.eyes:
+        if name not in names["people"]:
+            raise ProblemError(f"Job {job.label} is looked at by {shown(name)}, who is unknown.")
     if job.crew is not None and len(job.crew) != job.hands:
         raise ProblemError(f"Job {job.label} wants {job.hands} people at once, and its crew has {len(job.crew)}.")
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from builds.planner.fields import shown
 from builds.planner.problem import Problem
-from garage.engine.words import hours_words
+from garage.engine.words import work_words
 
 When = Callable[[int], str]
 """How a sentence writes the moment at which a slot begins."""
@@ -18,8 +18,8 @@ def slot_number(slot: int) -> str:
 
 
 def duration(slots: int, slot_minutes: int) -> str:
-    """A length of time as "45 min", "3 h" or "3 h 15 min"."""
-    return hours_words(slots * slot_minutes)
+    """A length of time as "45 min", "3 h" or "3 h 15"."""
+    return work_words(slots * slot_minutes)
 
 
 class Names:

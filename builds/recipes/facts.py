@@ -1,5 +1,6 @@
 """Recipes as a garage has them: those that come with the program, and its own copies."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -9,8 +10,10 @@ from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeError
 from builds.recipes.models import OwnRecipe
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.link import Link
+from builds.work.models.need import Need
 from builds.work.models.states import State
 from garage.models import Garage, Membership, Skill, Station, Vehicle
+from parts.models import Part
 
 
 @dataclass(frozen=True)
@@ -61,6 +64,18 @@ def nobody_has(garage: Garage, recipe: Recipe) -> list[str]:
     there = set(Membership.objects.in_garage(garage).active().working().values_list("skills__slug", flat=True))
     names = skill_names(garage)
     return sorted(names.get(slug, slug) for slug in wanted - there)
+
+
+def counted_on_shelf(garage: Garage) -> list[tuple[int, str, str]]:
+    """Parts (pk, name, unit) of which there are several, and that can be used."""
+    usable = Part.objects.in_garage(garage).kept().filter(single=False)
+    spoilt = [Part.Condition.REPAIR, Part.Condition.SCRAP]
+    return list(usable.exclude(condition__in=spoilt).values_list("pk", "name", "unit"))
+
+
+def wanted_for(jobs: Iterable[Job]) -> int:
+    """How many parts these jobs need that nobody has said are here."""
+    return Need.objects.open().filter(job__in=list(jobs)).count()
 
 
 def met_on(recipe: Recipe, vehicle: Vehicle) -> dict[str, Job]:

@@ -38,7 +38,9 @@ class RecipeJobForm:
         people = f", {self.job.hands} people" if self.job.hands > 1 else ""
         points = len(self.job.hold_points)
         held = f", {points} hold point{'s' * (points > 1)}" if points else ""
-        return f"About {work_words(self.job.work[1])}{people}{held}"
+        parts = len(self.job.parts)
+        gets = f", {parts} part{'s' * (parts > 1)}" if parts else ""
+        return f"About {work_words(self.job.work[1])}{people}{gets}{held}"
 
     @property
     def wrong(self) -> bool:
@@ -87,6 +89,13 @@ class RecipeJobsForm(forms.Form):
             f"low-{job.key}": DurationField(label="Goes well", most=MINUTES_MAX, initial=low, required=False),
             f"high-{job.key}": DurationField(label="Fights back", most=MINUTES_MAX, initial=high, required=False),
         }
+        if job.parts:
+            self.fields[f"parts-{job.key}"] = TicksField(
+                label="Parts to get",
+                choices=[(line, line) for line in job.parts],
+                initial=list(job.parts),
+                help_text="Untick what lies in the drawer.",
+            )
 
     @property
     def rows(self) -> Iterator[RecipeJobForm]:
@@ -97,7 +106,7 @@ class RecipeJobsForm(forms.Form):
             yield RecipeJobForm(job, *fields, one=one, more=tuple(self[name] for name in self.more_names(job)))
 
     def more_names(self, job: RecipeJob) -> list[str]:
-        return []
+        return [f"parts-{job.key}"] if job.parts else []
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
@@ -117,7 +126,8 @@ class RecipeJobsForm(forms.Form):
     def changed(self, job: RecipeJob) -> RecipeJob:
         low, likely, high = (self.cleaned_data[f"{name}-{job.key}"] for name in ("low", "likely", "high"))
         title = self.cleaned_data[f"title-{job.key}"]
-        return replace(job, title=title, work=(low, likely, high))
+        parts = tuple(line for line in job.parts if line in self.cleaned_data[f"parts-{job.key}"])
+        return replace(job, title=title, work=(low, likely, high), parts=parts)
 
 
 class PutForm(RecipeJobsForm):
@@ -232,7 +242,7 @@ class OwnRecipeForm(EditForm, RecipeJobsForm):
         return sorted(known.items(), key=lambda item: item[1].lower())
 
     def more_names(self, job: RecipeJob) -> list[str]:
-        names = [f"skill-{job.key}", f"station-{job.key}"]
+        names = [*super().more_names(job), f"skill-{job.key}", f"station-{job.key}"]
         names += [f"wait-{job.key}-{link.job}" for link in job.after]
         return [name for name in names if name in self.fields]
 

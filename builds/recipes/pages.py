@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from builds.readings.engine import READINGS
 from builds.readings.engine.kinds_touch import touched
-from builds.recipes.actions import PutOn
+from builds.recipes.actions.putting import PutOn
 from builds.recipes.engine.recipe import Recipe, RecipeJob, RecipeLink
-from builds.recipes.facts import KnownRecipe, nobody_has, skill_names, station_names
+from builds.recipes.facts import KnownRecipe, nobody_has, skill_names, station_names, wanted_for
 from builds.steps.engine.cautions import cautions_for
 from builds.work.engine.ranks import rank_for
 from garage.engine.systems import SYSTEM_LABELS
@@ -41,6 +41,7 @@ class JobLine:
     hold_points: tuple[str, ...]
     measures: tuple[str, ...]
     parts: tuple[str, ...]
+    drawer: tuple[str, ...]
     tools: tuple[str, ...]
     note: str
 
@@ -124,6 +125,7 @@ def _line(job: RecipeJob, titles: dict[str, str], skills: dict[str, str], statio
         hold_points=job.hold_points,
         measures=labels(job.measures),
         parts=job.parts,
+        drawer=job.drawer,
         tools=job.tools,
         note=job.note,
     )
@@ -149,7 +151,13 @@ def put_words(garage: Garage, recipes: Collection[Recipe], vehicle: Vehicle, put
     """What is new on the car, what it had already, and the skills that nobody has."""
     missing = dict.fromkeys(skill for recipe in recipes for skill in nobody_has(garage, recipe))
     lacking = f" Nobody here has the skill yet: {', '.join(missing)}." if missing else ""
-    return f"{_new_words(recipes, vehicle, put_on)}.{lacking}"
+    return f"{_new_words(recipes, vehicle, put_on)}.{_parts_words(put_on)}{lacking}"
+
+
+def _parts_words(put_on: PutOn) -> str:
+    many = wanted_for(put_on.asked)
+    parts = f"{many} parts are" if many > 1 else "1 part is"
+    return f" {parts} wanted for this work: say which are here." if many else ""
 
 
 def _new_words(recipes: Iterable[Recipe], vehicle: Vehicle, put_on: PutOn) -> str:

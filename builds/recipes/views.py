@@ -7,7 +7,8 @@ from django.http import Http404, HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
-from builds.recipes import actions as recipes
+from builds.recipes.actions import own
+from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.mend import leave_out
 from builds.recipes.engine.recipe import RecipeError
 from builds.recipes.facts import (
@@ -127,7 +128,7 @@ def recipe_edit(request: GarageRequest, key: str) -> HttpResponse:
         told = form.cleaned_data
         changed = replace(changed, title=told["recipe_title"], summary=told["summary"])
         try:
-            recipes.keep_own(garage, leave_out(changed, form.leave_out()), at=clock.now())
+            own.keep_own(garage, leave_out(changed, form.leave_out()), at=clock.now())
         except RecipeError as error:
             form.add_error(None, str(error))
         else:
@@ -140,7 +141,7 @@ def recipe_edit(request: GarageRequest, key: str) -> HttpResponse:
 @once
 def recipe_reset(request: GarageRequest, key: str) -> HttpResponse:
     require(refuse_arranging(request.member))
-    recipes.forget_own(request.member.garage, key)
+    own.forget_own(request.member.garage, key)
     known = _known(request, key)
     messages.success(request, f"“{known.recipe.title}” is again as it comes with the program.")
     return see(reverse("recipe_page", args=[key]))

@@ -15,5 +15,5 @@ def owed_rank(systems: tuple[str, ...]) -> str:
 
 def verdict_when_owed(facts: Facts, part: str, systems: tuple[str, ...]) -> Verdict:
     """The verdict of a car with the job that gives the part back on top of its others. Errors as `verdict`."""
-    owed = JobFact(NOT_YET_WRITTEN, f"Owed: {part}", owed_rank(systems), "open", systems)
+    owed = JobFact(NOT_YET_WRITTEN, f"Owed: {part}", owed_rank(systems), "open", systems, fault=True, off=part)
     return verdict(replace(facts, jobs=(*facts.jobs, owed)))

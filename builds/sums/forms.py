@@ -6,11 +6,10 @@ from typing import Any
 
 from django import forms
 
-from builds.bench.frame.read import missing, work_out
+from builds.bench.frame.read import missing, typed_as, work_out
 from builds.bench.frame.sums import Ask, Sum, Worked
 from builds.bench.frame.units import unit_in
 from builds.sums.facts.car import CarFigure
-from garage.engine.said import says_unit
 
 MANY = 8  # figures that stand open on a phone
 
@@ -83,8 +82,9 @@ def sum_form(
         form.is_example = True
         return form
     figures = {ask.slug: _of_car(ask, known.get(ask.slug), system) for ask in asked.asks} | chosen
-    whole = all(figures[ask.slug] or not ask.needed for ask in asked.asks)
-    form = SumForm(asked, system, figures) if whole else SumForm(asked, system, initial=figures)
+    form = SumForm(asked, system, figures)
+    if not form.is_valid():  # nobody has typed yet: what is lacking is no mistake
+        form = SumForm(asked, system, initial=figures)
     form.of_car = frozenset(slug for slug, figure in known.items() if not figure.changed)
     return form
 
@@ -94,21 +94,13 @@ def _of_car(ask: Ask, figure: CarFigure | None, system: str) -> str:
     if figure is not None and figure.changed:
         return ""
     if figure is None:
-        return ask.default if system == "metric" or ask.is_text else _with_unit(ask.default, ask.unit)
-    if ask.is_text or figure.units == system:
-        return figure.typed
-    return _with_unit(figure.typed, unit_in(ask.unit, figure.units))
+        return typed_as(ask, ask.default, "metric", system)
+    return typed_as(ask, figure.typed, figure.units, system)
 
 
 def _example(asked: Sum, system: str) -> dict[str, str]:
-    if system == "metric":
-        return asked.example
-    return {ask.slug: _with_unit(text, ask.unit) for ask in asked.asks if (text := asked.example.get(ask.slug))}
-
-
-def _with_unit(text: str, unit: str) -> str:
-    """The unit beside a bare figure, so that it reads the same in any garage."""
-    return f"{text} {unit}" if unit and text and not says_unit(text) else text
+    examples = asked.example
+    return {ask.slug: typed_as(ask, examples[ask.slug], "metric", system) for ask in asked.asks if ask.slug in examples}
 
 
 def _field(ask: Ask, system: str) -> forms.Field:

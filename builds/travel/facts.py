@@ -6,6 +6,7 @@ from datetime import datetime
 from builds.travel.engine import Ride, Trip, Trouble, clashes, said_of_entry, said_of_event, taker_state, troubles
 from builds.verdict.engine import Verdict, verdict
 from builds.verdict.facts.fleet import facts_of
+from garage.access import refuse_presence
 from garage.facts.presence import events_of
 from garage.models import Entry, Event, Garage, Membership, Vehicle
 from garage.remembered import remembered
@@ -37,9 +38,15 @@ def travel_troubles(garage: Garage, at: datetime) -> list[Trouble]:
     return troubles_of(entries, {pk: verdict(known) for pk, known in facts.items()}, people, at)
 
 
-def troubles_on(event: Event, at: datetime) -> list[str]:
+def told_to(reader: Membership | None, troubles: Iterable[Trouble]) -> list[Trouble]:
+    """Not who goes, where the reader may not see who is not at home; a command, which has none, is told all."""
+    hides = reader is not None and refuse_presence(reader) is not None
+    return [trouble for trouble in troubles if not (hides and trouble.tells_who)]
+
+
+def troubles_on(event: Event, reader: Membership, at: datetime) -> list[str]:
     """What stands against how its cars get there, in sentences; nothing once it is over."""
-    return said_of_event(travel_troubles(event.garage, at), event.pk)
+    return said_of_event(told_to(reader, travel_troubles(event.garage, at)), event.pk)
 
 
 def troubles_of_entry(entry: Entry, at: datetime) -> list[str]:

@@ -23,6 +23,7 @@ PAGES = {
     "limit": "target_offers",
     "gear": "gear_page",
     "gear_needed": "gear_needed",
+    "part": "part_page",
 }
 # Letters that a list of names in a head may take: a page must have room below it.
 ROOM = 90
@@ -41,30 +42,32 @@ class SheetHead:
 
 
 def head_of(garage: Garage, at: datetime, cars: Iterable[Vehicle], path: str) -> SheetHead:
-    """As many queries for one car as for fifty, and none for no car."""
+    """Of a sheet whose title names no car. As many queries for one car as for fifty, and none for no car."""
     named = {car.pk: car.name for car in cars}
     judged = verdicts(garage, at, cars) if named else {}
-    return head_with(garage, at, {named[pk]: verdict for pk, verdict in judged.items()}, path)
+    return head_with(garage, at, {named[pk]: verdict for pk, verdict in judged.items()}, path, names=True)
 
 
-def head_with(garage: Garage, at: datetime, judged: dict[str, Verdict], path: str) -> SheetHead:
-    """Of cars whose verdicts are at hand, by name."""
+def head_with(garage: Garage, at: datetime, judged: dict[str, Verdict], path: str, *, names: bool = False) -> SheetHead:
+    """Of cars whose verdicts are at hand, by name; `names` as of `verdict_words`."""
     return SheetHead(
         garage.name,
         garage.paper,
         paper_words(at, ZoneInfo(garage.time_zone)),
-        verdict_words(judged),
+        verdict_words(judged, names=names),
         standing_caution(),
         public(path),
     )
 
 
-def verdict_words(judged: dict[str, Verdict]) -> str:
-    """Of one car its sentence; of several which are what, each with how many things stand in it."""
+def verdict_words(judged: dict[str, Verdict], *, names: bool = False) -> str:
+    """Of one car its sentence, with its name where `names`; of several which are what, each with how many things
+    stand in it."""
     stops = [name for name, verdict in judged.items() if verdict.do_not_drive]
     if len(judged) == 1:
-        (only,) = judged.values()
-        return f"{'DO NOT DRIVE. ' if stops else ''}{only.sentence}."
+        ((name, only),) = judged.items()
+        first = [*(["DO NOT DRIVE"] if stops else []), *([name] if names else [])]
+        return f"{': '.join(first)}. {only.sentence}." if first else f"{only.sentence}."
     groups = {
         "DO NOT DRIVE": stops,
         "Not fit to run": [

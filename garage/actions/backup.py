@@ -1,26 +1,20 @@
-"""A backup: one file with the rows, the photos and the settings of a garage, taken while people work.
-
-SQLite's own backup copies the file in one step, for the length of which writers wait and then go on;
-PostgreSQL reads in one transaction that sees one moment. What is read then holds nobody up.
-"""
+"""A backup: one file with the rows, the photos and the settings of a garage, taken while people work."""
 
 import errno
 import os
 import sqlite3
-import tomllib
 from collections.abc import Callable, Iterator
-from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from re import MULTILINE, findall
 
 from django.conf import settings
-from django.db import DEFAULT_DB_ALIAS, DatabaseError, IntegrityError, connections, models, transaction
+from django.db import DatabaseError, IntegrityError, connections, models
 
-from garage import photo_files
+from garage.actions.open_tables import write_photos
 from garage.actions.refused import Refused
-from garage.backup_file import CHUNK, BackupWriter
+from garage.backup_file import BackupWriter
 from garage.engine.backup.keeping import backup_name
 from garage.engine.backup.left_out import LEFT_OUT
 from garage.engine.backup.manifest import (
@@ -30,17 +24,16 @@ from garage.engine.backup.manifest import (
     Manifest,
     TableEntry,
     manifest_text,
-    photo_path,
     table_path,
 )
 from garage.engine.backup.setting_lines import setting_lines
 from garage.engine.backup.values import line_of
-from garage.engine.picture_sizes import SIZES
 from garage.facts.books import Books, columns, rows
 from garage.last_ids import last_id
 from garage.models import Photo
 from garage.scratch import flush, scratch
-from garage.second_database import second_database
+from garage.still import still
+from garage.version import version
 
 # Proves the ledger of a database, by its alias; handed in, since parts know the garage and not the other way.
 Prove = Callable[[str], LedgerProof]
@@ -67,7 +60,7 @@ def make(file: Path | None, *, prove: Prove, secrets: bool, at: datetime, daily:
     """Write the backup to `file`, in that folder, or in BACKUP_DIR. Raises Refused; then nothing is left."""
     target = _target(file, backup_name(at, daily=daily))
     try:
-        with _still(at) as using, scratch(target.parent, at=at) as folder:
+        with still(at) as using, scratch(target.parent, at=at) as folder:
             draft = folder / "backup.zip"
             with draft.open("xb") as out:
                 draft.chmod(0o600)
@@ -78,12 +71,8 @@ def make(file: Path | None, *, prove: Prove, secrets: bool, at: datetime, daily:
             draft.rename(target)
             flush(target.parent)
     except (OSError, sqlite3.Error, DatabaseError) as error:
-        raise Refused(f"No backup was made: {_why(error, target)}.") from error
+        raise Refused(f"No backup was made: {why_not(error, target.parent)}.") from error
     return Backup(target, target.stat().st_size, manifest, faults)
-
-
-def version() -> str:
-    return str(tomllib.loads((settings.BASE_DIR / "pyproject.toml").read_text())["project"]["version"])
 
 
 def _target(file: Path | None, name: str) -> Path:
@@ -95,25 +84,6 @@ def _target(file: Path | None, name: str) -> Path:
     return target
 
 
-@contextmanager
-def _still(at: datetime) -> Iterator[str]:
-    """The alias of a database that stands still while it is read."""
-    live = connections[DEFAULT_DB_ALIAS]
-    if live.vendor == "sqlite":
-        with scratch(settings.DATA_DIR, at=at) as folder:
-            file = folder / "garage.sqlite3"
-            live.ensure_connection()
-            with closing(sqlite3.connect(file)) as copy:
-                live.connection.backup(copy)
-            with second_database("still", file) as using:
-                yield using
-        return
-    with second_database("still") as using, transaction.atomic(using):
-        with connections[using].cursor() as cursor:
-            cursor.execute("SET TRANSACTION ISOLATION LEVEL REPEATABLE READ READ ONLY")
-        yield using
-
-
 def _write(
     writer: BackupWriter, using: str, prove: Prove, secrets: bool, at: datetime
 ) -> tuple[Manifest, tuple[str, ...]]:
@@ -122,7 +92,8 @@ def _write(
         raise Refused("No backup was made: there is no garage in this database.")
     proof = prove(using)
     tables = {table: _table(writer, using, table, model) for table, model in books.models.items()}
-    photos, missing = _photos(writer, using)
+    names = Photo.objects.using(using).order_by("pk").values_list("name", flat=True)
+    photos, missing = write_photos(writer, names)
     manifest = Manifest(
         version=version(),
         made_at=at.isoformat(),
@@ -153,22 +124,6 @@ def _table(writer: BackupWriter, using: str, table: str, model: type[models.Mode
     return TableEntry(kinds, count, last_id(model, using), digest)
 
 
-def _photos(writer: BackupWriter, using: str) -> tuple[dict[str, str], tuple[str, ...]]:
-    """Digests by name, and names of those whose file is gone; a photo's files are written before its row."""
-    digests, missing = {}, []
-    for photo in Photo.objects.using(using).order_by("pk").values_list("name", flat=True):
-        for size in SIZES:
-            file = photo_files.path(photo, size)
-            name = file.relative_to(photo_files.folder()).as_posix()
-            try:
-                with file.open("rb") as picture:
-                    pieces = iter(lambda picture=picture: picture.read(CHUNK), b"")
-                    digests[name] = writer.add(photo_path(name), pieces, squeeze=False)
-            except FileNotFoundError:
-                missing.append(name)
-    return digests, tuple(missing)
-
-
 def _settings(secrets: bool) -> str:
     names = findall(r"^([A-Z_]+)=", (settings.BASE_DIR / ".env.example").read_text(), MULTILINE)
     values = {"SECRET_KEY": settings.SECRET_KEY} | {name: os.environ[name] for name in names if os.environ.get(name)}
@@ -183,10 +138,11 @@ def _broken_ties(using: str) -> tuple[str, ...]:
     return ()
 
 
-def _why(error: Exception, target: Path) -> str:
+def why_not(error: Exception, folder: Path) -> str:
+    """What the disk or the database has against it, in words."""
     full = getattr(error, "errno", None) == errno.ENOSPC or "disk is full" in str(error)
     if full:
-        return f"the disk is full, under {settings.DATA_DIR} or under {target.parent}"
+        return f"the disk is full, under {settings.DATA_DIR} or under {folder}"
     if isinstance(error, OSError):
-        return f"{error.filename or target} cannot be read or written ({error.strerror})"
+        return f"{error.filename or folder} cannot be read or written ({error.strerror})"
     return f"the database cannot be read ({error})"

@@ -11,20 +11,21 @@ from django.db.migrations.executor import MigrationExecutor
 from django.db.migrations.graph import MigrationGraph
 from django.db.migrations.loader import MigrationLoader
 
-from garage.actions.backup import Prove, version
+from garage.actions.backup import Prove
 from garage.backup_file import BackupReader
-from garage.engine.backup.manifest import Manifest, NotWhole
+from garage.engine.backup.manifest import Contents, Manifest, NotWhole
 from garage.engine.backup.values import row_of
 from garage.facts.books import AT_ONCE, Books, columns
 from garage.last_ids import go_on_from
+from garage.version import version
 
 Node = tuple[str, str]
 
 
-def refuse_unknown(manifest: Manifest) -> None:
+def refuse_unknown(manifest: Contents) -> None:
     """NotWhole when this version does not know a migration that the backup has."""
     known = MigrationLoader(None).graph.nodes
-    for app, name in _nodes(manifest):
+    for app, name in _nodes(manifest.migrations):
         if (app, name) not in known:
             raise NotWhole(
                 f"was made by a newer version of Witness Mark ({manifest.version}, this is {version()}),"
@@ -39,7 +40,7 @@ def refill(using: str, backup: BackupReader, *, prove: Prove) -> None:
     """
     manifest = backup.manifest
     try:
-        _migrate(using, manifest)
+        migrate_to(using, manifest.migrations)
         with transaction.atomic(using):
             _fill(using, backup)
         call_command("migrate", database=using, verbosity=0, interactive=False)
@@ -50,14 +51,15 @@ def refill(using: str, backup: BackupReader, *, prove: Prove) -> None:
         raise NotWhole(f"holds what the {connections[using].display_name} database here refuses: {said}") from error
 
 
-def _nodes(manifest: Manifest) -> list[Node]:
-    return [(app, migration) for app, _, migration in (name.partition(".") for name in manifest.migrations)]
+def _nodes(migrations: Iterable[str]) -> list[Node]:
+    return [(app, migration) for app, _, migration in (name.partition(".") for name in migrations)]
 
 
-def _migrate(using: str, manifest: Manifest) -> None:
+def migrate_to(using: str, migrations: Iterable[str]) -> None:
+    """The tables as they were at `migrations`, each as `app.name`; NotWhole where they cannot be made so again."""
     executor = MigrationExecutor(connections[using])
     try:
-        executor.migrate(_ends(executor.loader.graph, set(_nodes(manifest))))
+        executor.migrate(_ends(executor.loader.graph, set(_nodes(migrations))))
     except IrreversibleError as error:
         raise NotWhole("is older than this database's tables: restore it into a new database") from error
 
@@ -78,7 +80,7 @@ def _fill(using: str, backup: BackupReader) -> None:
     for table, model in books.models.items():
         if columns(model) != tables[table].columns:
             raise NotWhole(f"has other columns in {table} than its migrations make")
-        _load(using, model, _values(backup, table))
+        load(using, model, _values(backup, table))
         count = model._base_manager.using(using).count()
         if count != tables[table].rows:
             raise NotWhole(f"left {count} rows in {table}, not {tables[table].rows}")
@@ -95,7 +97,7 @@ def _values(backup: BackupReader, table: str) -> Iterator[list[Any]]:
             raise NotWhole(f"has a row in {table} that cannot be read") from error
 
 
-def _load(using: str, model: type[models.Model], rows: Iterable[list[Any]]) -> None:
+def load(using: str, model: type[models.Model], rows: Iterable[list[Any]]) -> None:
     """Plain INSERTs: no moment is set anew, and the guards of the ledger have nothing against them."""
     connection, fields = connections[using], model._meta.local_concrete_fields
     # Where nothing may be missing, None is the word `null` of JSON.

@@ -11,7 +11,7 @@ from django.db import transaction
 
 from garage.actions import tries
 from garage.engine.tries import SIGN_IN_ADDRESS, SIGN_IN_NAME, SIGN_IN_PAIR
-from garage.models import Membership, Person, Receipt, SignInLink
+from garage.models import Device, Membership, Person, Receipt, SignInLink
 
 OWN_LINK = timedelta(minutes=30)
 LINK_FOR_ANOTHER = timedelta(hours=24)
@@ -91,8 +91,9 @@ def by_link(token: str, *, at: datetime) -> Person | None:
 
 @transaction.atomic
 def end_sessions(person: Person, *, at: datetime) -> None:
-    """Every session that began before `at`, and every link not yet used."""
+    """Every session that began before `at`, with its device, and every link not yet used."""
     SignInLink.objects.of(person).unused().delete()
+    Device.objects.of(person).delete()
     person.sessions_from = at
     person.save(update_fields=["sessions_from"])
 

@@ -7,7 +7,7 @@ from django.db import transaction
 from django.utils.crypto import salted_hmac
 
 from garage import writes
-from garage.actions import hours, people, tries
+from garage.actions import hours, journal, people, tries
 from garage.actions.link_tokens import VISIT_TOKENS
 from garage.actions.refused import Refused
 from garage.engine.hours import Stretch
@@ -84,6 +84,7 @@ def say(
                 "said_at": at,
             },
         )
+    journal.write(link.garage_id, by=link.member or link.name, act="visit_page", paths=(), at=at)
     writes.count(link.garage_id, at=at)
     return token
 
@@ -117,6 +118,8 @@ def withdraw(visit: Visit, *, at: datetime) -> None:
     if visit.state == State.TAKEN and visit.link.member:
         hours.set_day(visit.link.member, day=visit.day, kind="off", stretches=[])
     Visit.objects.filter(pk=visit.pk).update(state=State.WITHDRAWN, said_at=at)
+    said = {"act": "visit_page", "said": "Cannot come after all.", "paths": ()}
+    journal.write(visit.link.garage_id, by=visit.link.member or visit.link.name, at=at, **said)
     writes.count(visit.link.garage_id, at=at)
 
 

@@ -126,6 +126,8 @@ def _called(words: str | None, unit: str) -> str:
         return unit
     symbol = _CALLED.get(words.lower().translate(_BETWEEN))
     quantity = UNITS[unit].quantity
+    if quantity == "angle" and symbol and UNITS[symbol].quantity == "length":
+        raise QuantityError("Say where it was read too, such as 1 mm at 400 mm, or write degrees.")
     if symbol is None or UNITS[symbol].quantity != quantity:
         others = any(UNITS[other].quantity == quantity for other in {*_CALLED.values()} - {unit})
         more = f", or with another unit of {quantity} beside it" if others else ""

@@ -132,7 +132,9 @@ _NAMES = NameTable(
             body*, panel, bumper, bonnet, bonnet pin, bonnet strut, bonnet catch, bonnet spring, boot strut, boot lid,
             tailgate strut, gas strut, hood, hood pin, trunk, door, door hinge, door card, door spring, wing, wing
             mirror, mirror, splitter, diffuser, spoiler, fender, sill, wheel arch, arch, wheel arch liner, wheel well,
-            arch liner, tow*, roof rack, mud flap, floor pan, hub cap, wheel trim, seat cover, steering wheel cover,
+            arch liner, wash seat, clean seat, vacuum seat, hoover seat, shampoo seat, wipe seat, dust seat, polish
+            seat, wash bucket seat, clean bucket seat, wash wheel, clean wheel, polish wheel,
+            tow*, roof rack, mud flap, floor pan, hub cap, wheel trim, seat cover, steering wheel cover,
             carpet, trim, panel align*, door align*, bonnet align*, align panel, align door, align
             bonnet, arm rest, bonnet tether, engine bay cover, side skirt, skirt, bodykit
         """,
@@ -163,6 +165,21 @@ _HURTS = NameTable(
         """
     }
 )
+# What weighs as much as a whole engine, and what only belongs to one.
+_UNITS = NameTable(
+    {
+        "unit": """
+            engine, motor, long block, short block, cylinder block, gearbox, transmission, transaxle, fuel tank, petrol
+            tank, gas tank, tank, bag tank, fuel cell, battery, seat, bucket seat, unit
+        """,
+        "small": """
+            relay, fuse, fuse box, switch, sensor, sender, sender unit, control unit, head unit, ecu, mount, bracket,
+            bolt, nut, stud, washer, cap, hose, pipe, line, pump, filter, cable, lead, clamp, terminal, tray, strap,
+            belt, harness, loom, cover, gasket, seal, plug, cushion, insert, rail, runner, gauge, valve, foam, vent,
+            isolator, lever, knob, linkage, bush, fan, wiper motor, starter motor, tap, union, catch, lamp, bulb, coil
+        """,
+    }
+)
 # How somebody says that something is not as it must be; these words name no work, but why there is some.
 _FAULTS = NameTable(
     {
@@ -172,7 +189,8 @@ _FAULTS = NameTable(
             torn, fray*, chafe*, chafing, perish*, rot*, rust*, corrode*, missing, lost, snap*, shear*, soft, spongy,
             long pedal, sink*, pull*, knock*, clonk*, clunk*, rattl*, nois*, squeal*, grinding noise, rumbl*, wobbl*,
             vibrat*, shimm*, shak*, fail*, fault*, defect*, damage*, danger*, unsafe, wrong, bad, burnt, burst, bulg*,
-            no brake, does not, doesn t, will not, won t, not work*, not hold*, not lock*, not release*, not return*,
+            no brake, goes to floor, went to floor, go to floor, down to floor,
+            does not, doesn t, will not, won t, not work*, not hold*, not lock*, not release*, not return*,
             over centre, over center, fell off, came off, falls off, comes off, hang up, hanging up, split ball joint
             boot, split ball joint gaiter, split ball joint rubber, split ball joint cover, split track rod end boot,
             split tie rod end boot, split track rod end gaiter, split tie rod end gaiter
@@ -205,20 +223,26 @@ _LOOKED_FOR = re.compile(
 )
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=32_768)
 def systems_said(text: str) -> tuple[str, ...]:
     """The systems (slugs) that words in the text name, in the order of `SYSTEMS`; none where they name none."""
     said = _NAMES.said(text)
     return tuple(slug for slug in SYSTEMS if slug in said)
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=32_768)
 def hurts_said(text: str) -> bool:
     """Whether the text names what somebody gets hurt by, whatever its system: a throttle, a master switch."""
     return bool(_HURTS.said(text))
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=32_768)
 def fault_said(text: str) -> bool:
     """Whether the text says that something is not as it must be, and not only what is to be done."""
     return bool(_FAULTS.said(_LOOKED_FOR.sub(r"\1", text)))
+
+
+@lru_cache(maxsize=4096)
+def unit_said(name: str) -> bool:
+    """Whether a part of that name is a whole unit, heavy enough that the weights of a car change without it."""
+    return _UNITS.said(name) == {"unit"}

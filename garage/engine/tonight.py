@@ -29,21 +29,31 @@ def usual_end(now: int) -> int:
     return min(1440, max(USUAL_END, -(-(now + 60) // 60) * 60))
 
 
-def tonight_words(windows: list[Window], now: datetime, zone: ZoneInfo) -> str:
-    """When somebody is in for what is left of today. `windows` are sorted and aware."""
-    here = now.astimezone(zone)
-    left = [
+def left_of_today(windows: list[Window], now: datetime, zone: ZoneInfo) -> list[Window]:
+    """What is not over of the `windows` that begin by the end of the day, by that clock."""
+    today = now.astimezone(zone).date()
+    return [
         (start.astimezone(zone), end.astimezone(zone))
         for start, end in windows
-        if end > now and start.astimezone(zone).date() <= here.date()
+        if end > now and start.astimezone(zone).date() <= today
     ]
+
+
+def tonight_words(windows: list[Window], now: datetime, zone: ZoneInfo) -> str:
+    """When somebody is in for what is left of today: `in until 11:30, and from 18:30 until 22:00`.
+
+    `windows` are sorted and aware.
+    """
+    here, left = now.astimezone(zone), left_of_today(windows, now, zone)
     if not left:
         return "not in today"
-    start, end = left[0]
+    return "in " + ", and ".join(_stretch_words(start, end, here) for start, end in left)
+
+
+def _stretch_words(start: datetime, end: datetime, here: datetime) -> str:
+    """`until 22:00`, `from 18:30 until 22:00`, by the clock that all three are of."""
     ends = f"{end.hour}:{end.minute:02d}"
     if end.date() > here.date():
         midnight = end.date() - here.date() == timedelta(days=1) and not (end.hour or end.minute)
         ends = minute_words(1440) if midnight else f"{ends} tomorrow"
-    if start <= here:
-        return f"in until {ends}"
-    return f"in from {start.hour}:{start.minute:02d} until {ends}"
+    return f"until {ends}" if start <= here else f"from {start.hour}:{start.minute:02d} until {ends}"

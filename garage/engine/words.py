@@ -53,12 +53,6 @@ def work_words(minutes: int) -> str:
     return f"{hours} h {rest:02d}" if rest else f"{hours} h"
 
 
-def hours_words(minutes: int) -> str:
-    """As `work_words`, within a sentence: `3 h 15 min`."""
-    hours, rest = divmod(minutes, 60)
-    return f"{hours} h {rest} min" if hours and rest else work_words(minutes)
-
-
 def wait_words(seconds: int) -> str:
     """Seconds as `12 seconds` or, rounded up, `4 minutes`."""
     if seconds < 60:

@@ -1,6 +1,6 @@
 """The tables of a database at the migrations that it has, as a backup carries them."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import Any
 
 from django.db import connections, models
@@ -32,14 +32,14 @@ AT_ONCE = 2000
 class Books:
     """`models` by table, as they were at these migrations; `migrations` as (app, name)."""
 
-    def __init__(self, using: str) -> None:
+    def __init__(self, using: str, *, without: Collection[str] = LEFT_OUT) -> None:
         loader = MigrationLoader(connections[using])
         self.migrations = sorted(node for node in loader.applied_migrations if node in loader.graph.nodes)
         then = loader.project_state(self.migrations).apps.get_models(include_auto_created=True)
         self.models = {
             model._meta.db_table: model
             for model in sorted(then, key=lambda model: model._meta.db_table)
-            if model._meta.db_table not in LEFT_OUT and model._meta.managed and not model._meta.proxy
+            if model._meta.db_table not in without and model._meta.managed and not model._meta.proxy
         }
 
 
@@ -59,6 +59,6 @@ def rows(model: type[models.Model], using: str) -> Iterator[tuple[Any, ...]]:
     return model._base_manager.using(using).order_by("pk").values_list(*names).iterator(chunk_size=AT_ONCE)
 
 
-def has_rows(using: str) -> bool:
+def has_rows(using: str, *, without: Collection[str] = LEFT_OUT) -> bool:
     """Whether any table of ours holds one; a database without tables holds none."""
-    return any(model._base_manager.using(using).exists() for model in Books(using).models.values())
+    return any(model._base_manager.using(using).exists() for model in Books(using, without=without).models.values())

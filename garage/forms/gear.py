@@ -46,6 +46,11 @@ class GearForm(EditForm, forms.Form):
     )
     note = forms.CharField(max_length=200, required=False)
     struck = forms.BooleanField(label="It has been in a crash", required=False)
+    all_along = forms.BooleanField(
+        label="It was so already, and was only written down wrong",
+        required=False,
+        help_text="what is bolted to a car and goes to another was work on both: somebody else looks at it",
+    )
 
     def __init__(
         self,
@@ -54,6 +59,7 @@ class GearForm(EditForm, forms.Form):
         today: date,
         gear: Gear | None = None,
         car: str = "",
+        owner: bool = False,
         **kwargs: Any,
     ) -> None:
         self.today = today
@@ -79,6 +85,8 @@ class GearForm(EditForm, forms.Form):
         ]
         if gear:
             del self.fields["struck"]
+        if not (gear and owner):
+            del self.fields["all_along"]
 
     def _keep(self, gear: Gear) -> None:
         """A car that is gone or a person who left stays as a choice for what belongs there."""

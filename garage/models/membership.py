@@ -81,6 +81,8 @@ class Membership(models.Model):
         "may sign", default=False, help_text="Signs hold points and joints that others worked on."
     )
     left_at = models.DateTimeField(null=True, blank=True)
+    erased_at = models.DateTimeField(null=True, blank=True)
+    erased_by = models.ForeignKey("self", models.PROTECT, null=True, blank=True, related_name="+")
     created_at = models.DateTimeField(auto_now_add=True)
 
     objects = MembershipQuerySet.as_manager()
@@ -90,6 +92,11 @@ class Membership(models.Model):
         constraints = [
             models.UniqueConstraint(fields=["garage", "person"], name="membership_once"),
             one_of("membership", "role", ["owner", "helper", "viewer"]),
+            models.CheckConstraint(
+                condition=models.Q(erased_at=None, erased_by=None)
+                | models.Q(left_at__isnull=False, erased_at__isnull=False, erased_by__isnull=False),
+                name="membership_erased_by_somebody",
+            ),
         ]
 
     def __str__(self) -> str:

@@ -11,6 +11,7 @@ from django.db import DatabaseError, connection
 
 from garage.env import journal_mode
 from garage.facts.backups import kept_backups
+from garage.version import migrations_to_come
 
 # Below this a photo, or a database that tidies itself, may find no room.
 LEAST_FREE_MB = 50
@@ -42,9 +43,24 @@ def health() -> dict[str, Any]:
         facts["database"] = "not reachable"
     kept = kept_backups()
     facts["last_backup"] = kept[0].at.isoformat() if kept else None
-    facts["free_disk_mb"] = min(_free(place) for place in (settings.DATA_DIR, settings.PHOTO_DIR)) // 1_000_000
+    facts["free_disk_mb"] = free_disk_mb()
     facts["disk"] = _disk(facts["free_disk_mb"])
     return facts
+
+
+def ready() -> dict[str, bool]:
+    """The database answers, is at this version, and there is room to write."""
+    try:
+        at_version = not migrations_to_come()
+        database = True
+    except DatabaseError:
+        database = at_version = False
+    room = _disk(free_disk_mb()) == "ok"
+    return {"ready": database and at_version and room, "database": database, "migrated": at_version, "disk": room}
+
+
+def free_disk_mb() -> int:
+    return min(_free(place) for place in (settings.DATA_DIR, settings.PHOTO_DIR)) // 1_000_000
 
 
 def _free(place: Path) -> int:

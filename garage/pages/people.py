@@ -5,17 +5,21 @@ from datetime import date, datetime, timedelta
 from itertools import groupby
 from zoneinfo import ZoneInfo
 
+from garage.access import refuse_presence
 from garage.clock import clock_words
 from garage.engine.hours import minute_words, week_words
 from garage.engine.presence import Window
-from garage.engine.tonight import tonight_words, usual_end
+from garage.engine.tonight import left_of_today, tonight_words, usual_end
 from garage.facts.presence import away_at, away_of, events_of, local_minute, member_windows
 from garage.models import DayHours, Garage, Membership
 
 
 @dataclass(frozen=True)
 class PersonCard:
-    """`hours` is the week in a line; `tonight` such as "in until 22:00" or "not in today"."""
+    """`hours` is the week in a line; `tonight` such as "in until 22:00" or "not in today".
+
+    `in_today` while there is something left of today to be sent home from.
+    """
 
     pk: int
     name: str
@@ -23,6 +27,7 @@ class PersonCard:
     skills: tuple[str, ...]
     hours: str
     tonight: str
+    in_today: bool
     works: bool
     is_me: bool
 
@@ -35,6 +40,34 @@ class DayHoursLine:
     day: date
     words: str
     note: str
+
+
+@dataclass(frozen=True)
+class GoneLine:
+    """Somebody who is out of the garage; `erased` such as "erased by Ines on Tue 2 Mar 2027", else empty."""
+
+    pk: int
+    name: str
+    since: datetime
+    erased: str
+
+
+def gone_people(me: Membership) -> list[GoneLine]:
+    """The last who left first."""
+    rows = (
+        Membership.objects.visible_to(me)
+        .gone()
+        .select_related("person", "erased_by__person")
+        .order_by("-left_at", "-pk")
+    )
+    zone = ZoneInfo(me.garage.time_zone)
+    return [GoneLine(who.pk, who.name, who.left_at, _erased(who, zone)) for who in rows]
+
+
+def _erased(row: Membership, zone: ZoneInfo) -> str:
+    if row.erased_at is None:
+        return ""
+    return f"erased by {row.erased_by.name} on {row.erased_at.astimezone(zone):%a %-d %b %Y}"
 
 
 def suggested_end(garage: Garage, at: datetime) -> str:
@@ -50,20 +83,23 @@ def whereabouts(member: Membership, windows: list[Window], at: datetime, zone: Z
 
 
 def _card(member: Membership, windows: list[Window], me: Membership, at: datetime) -> PersonCard:
+    told = refuse_presence(me) is None
+    zone = ZoneInfo(me.garage.time_zone)
     return PersonCard(
         pk=member.pk,
         name=member.name,
         role=member.get_role_display(),
         skills=tuple(skill.name for skill in member.skills.all()),
-        hours=week_words([hours.stretch for hours in member.weekly_hours.all()]),
-        tonight=whereabouts(member, windows, at, ZoneInfo(me.garage.time_zone)),
+        hours=week_words([hours.stretch for hours in member.weekly_hours.all()]) if told else "",
+        tonight=whereabouts(member, windows, at, zone) if told else "",
+        in_today=told and away_at(member, at) is None and bool(left_of_today(windows, at, zone)),
         works=member.works,
         is_me=member.pk == me.pk,
     )
 
 
 def people(me: Membership, *, at: datetime, pk: int | None = None) -> list[PersonCard]:
-    """Everybody still in the garage of `me`, or one of them; `at` is now."""
+    """Everybody still in the garage of `me`, or one of them; `at` is now. Whoever only looks is told no hours."""
     windows = member_windows(me.garage, at, at + timedelta(days=2))
     rows = Membership.objects.visible_to(me).active().select_related("person")
     if pk is not None:

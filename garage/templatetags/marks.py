@@ -71,6 +71,12 @@ def then(condition: object, words: str) -> str:
 
 
 @register.filter
+def counted(value: int) -> str:
+    """`1,000`."""
+    return f"{value:,}"
+
+
+@register.filter
 def minutes(value: int | None) -> str:
     return "" if value is None else duration_words(value)
 

@@ -8,25 +8,28 @@ from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
 
 from garage import clock, writes
-from garage.actions import accounts
+from garage.actions import accounts, journal
 from garage.actions.refused import Refused
 from garage.actions.sign_in import end_sessions
 from garage.forms.account import AccountForm, SignInSettingsForm
 from garage.http import GarageRequest, garage_not_required, once, page, see
 from garage.logs import note
 from garage.middleware import begin_session
+from garage.models import Device
 
 
 @garage_not_required
 @once
 def account_page(request: GarageRequest) -> HttpResponse:
+    at = clock.now()
     form = AccountForm(request.POST or None, instance=request.user)
     if form.is_valid():
         form.save()
-        writes.count_for(request.user, at=clock.now())
+        writes.count_for(request.user, at=at)
         messages.success(request, "Your account is changed.")
         return see(reverse("account_page"))
-    return page(request, "garage/account_page.html", form=form, menu="account")
+    context = {"devices": Device.objects.of(request.user).live(at), "here": request.session.session_key}
+    return page(request, "garage/account_page.html", context, form=form, menu="account")
 
 
 @garage_not_required
@@ -52,6 +55,8 @@ def _changed(request: GarageRequest, form: SignInSettingsForm) -> bool:
         return False
     accounts.change_sign_in(person, email=sent["email"], password=sent["password"], at=at)
     note("password changed" if sent["password"] else "e-mail changed", request)
+    if request.member:
+        journal.write(request.member.garage, by=request.member, act="account_sign_in", paths=(), at=at)
     if sent["password"]:
         update_session_auth_hash(request, person)
         begin_session(request, at)

@@ -5,6 +5,7 @@ from django.http import HttpRequest, JsonResponse
 from django.views.decorators.http import require_safe
 
 from garage.pages.health import health as facts
+from garage.pages.health import ready
 
 
 @login_not_required
@@ -12,3 +13,18 @@ from garage.pages.health import health as facts
 def health(request: HttpRequest) -> JsonResponse:
     said = facts()
     return JsonResponse(said, status=200 if said["database"] == said["disk"] == "ok" else 503)
+
+
+@login_not_required
+@require_safe
+def health_live(request: HttpRequest) -> JsonResponse:
+    """Of this process alone: whoever restarts it when it hangs is not misled by a database that is away."""
+    return JsonResponse({"live": True})
+
+
+@login_not_required
+@require_safe
+def health_ready(request: HttpRequest) -> JsonResponse:
+    """Whether pages can be served from here: 503 while not, so that whoever balances asks elsewhere."""
+    said = ready()
+    return JsonResponse(said, status=200 if said["ready"] else 503)

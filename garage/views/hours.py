@@ -12,6 +12,7 @@ from garage.facts.presence import local_minute
 from garage.forms.days import DayForm, TonightForm, WeekForm
 from garage.http import GarageRequest, back, once, page, require, see, visible
 from garage.models import DayHours, Membership
+from garage.pages.people import people as cards
 from garage.pages.people import suggested_end
 from garage.refusals import refused_at
 
@@ -70,4 +71,5 @@ def hours_tonight(request: GarageRequest, pk: int) -> HttpResponse:
             hours.in_until(whose, day=day, now=now, until=form.cleaned_data["until"])
             messages.success(request, f"{whose} is in until {request.POST['until']}.")
             return back(request, reverse("person_page", args=[pk]))
-    return page(request, "garage/hours_tonight.html", {"whose": whose}, form=form, menu="people")
+    context = {"whose": whose, "in_today": cards(request.member, at=at, pk=pk)[0].in_today}
+    return page(request, "garage/hours_tonight.html", context, form=form, menu="people")

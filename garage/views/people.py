@@ -6,14 +6,15 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from garage import clock, writes
-from garage.access import refuse_arranging, refuse_hours, refuse_identity
+from garage.access import refuse_arranging, refuse_data, refuse_hours, refuse_identity, refuse_presence
 from garage.actions import people, sign_in
 from garage.facts.presence import local_minute
 from garage.forms.people import PersonForm, SkillForm
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.logs import note
-from garage.models import Membership, Skill
-from garage.pages.people import away_ahead, days_ahead, suggested_end
+from garage.models import Device, Membership, Skill
+from garage.models.device import DeviceQuerySet
+from garage.pages.people import away_ahead, days_ahead, gone_people, suggested_end
 from garage.pages.people import people as cards
 from garage.public import public
 from garage.refusals import refused_aloud, refused_at
@@ -21,10 +22,13 @@ from garage.refusals import refused_aloud, refused_at
 
 @require_safe
 def person_list(request: GarageRequest) -> HttpResponse:
+    arranges = refuse_arranging(request.member) is None
     context = {
         "people": cards(request.member, at=clock.now()),
         "skills": Skill.objects.visible_to(request.member),
-        "arranges": refuse_arranging(request.member) is None,
+        "arranges": arranges,
+        "gone": gone_people(request.member) if arranges else [],
+        "sees_hours": refuse_presence(request.member) is None,
     }
     return page(request, "garage/person_list.html", context, menu="people")
 
@@ -32,18 +36,28 @@ def person_list(request: GarageRequest) -> HttpResponse:
 @require_safe
 def person_page(request: GarageRequest, pk: int) -> HttpResponse:
     whose, at = visible(Membership, request.member, pk=pk, left_at=None), clock.now()
-    arranges = refuse_arranging(request.member) is None
+    arranges, sees_hours = refuse_arranging(request.member) is None, refuse_presence(request.member) is None
     context = {
         "whose": whose,
         "card": cards(request.member, at=at, pk=pk)[0],
-        "days": days_ahead(whose, local_minute(whose.garage, at)[0]),
-        "away": away_ahead(whose, at),
+        "sees_hours": sees_hours,
+        "days": days_ahead(whose, local_minute(whose.garage, at)[0]) if sees_hours else [],
+        "away": away_ahead(whose, at) if sees_hours else [],
         "until": suggested_end(whose.garage, at),
         "arranges": arranges,
         "keeps_hours": refuse_hours(request.member, whose) is None,
-        "sees_email": arranges or whose.pk == request.member.pk,
+        "sees_email": refuse_data(request.member, whose) is None,
+        "devices": _devices(request, whose),
     }
     return page(request, "garage/person_page.html", context, menu="people")
+
+
+def _devices(request: GarageRequest, whose: Membership) -> DeviceQuerySet | None:
+    """Where he is signed in, to whoever may sign him out there."""
+    mine = whose.person_id == request.user.pk
+    if not mine and (refuse_arranging(request.member) or refuse_identity(whose, people.is_elsewhere(whose))):
+        return None
+    return Device.objects.of(whose.person).live(clock.now())
 
 
 @once

@@ -25,7 +25,7 @@ FIELDS = {
     "low level": "low_level",
     "note": "note",
 }
-CHANGED = [*FIELDS.values(), "single", "one_use", "systems"]
+CHANGED = [*FIELDS.values(), "single", "one_use", "systems", "condition_at", "condition_by"]
 
 
 class ShelfChanged(Exception):
@@ -101,6 +101,8 @@ def _parts(done: Pass, judged: Judged) -> None:
         elif verdict.part and set(verdict.changes) - {"quantity"}:
             part = done.changed[verdict.part.pk] = there[verdict.part.pk]
             for name, value in _fields(said).items():
+                if name == "condition" and value != part.condition:
+                    part.condition_at, part.condition_by = done.at, done.batch.by
                 setattr(part, name, value)
     Part.objects.bulk_create(done.made.values(), batch_size=AT_ONCE)
     Part.objects.bulk_create(

@@ -5,8 +5,10 @@ from typing import Any
 
 from django.db import transaction
 
+from garage.access import OWNER
 from garage.actions.refused import Refused
-from garage.models import Garage
+from garage.engine.systems import SAFETY_SYSTEMS
+from garage.models import Garage, Membership
 from parts.actions.places import new_code
 from parts.models import Balance, Move, Part, Place
 
@@ -16,10 +18,23 @@ def add(garage: Garage, *, at: datetime, **fields: Any) -> Part:
     return Part.objects.create(garage=garage, code=new_code(), made_at=at, **fields)
 
 
+def _refuse_better(part: Part, condition: str, by: Membership) -> None:
+    """As fitting it is refused or wants a reason, what is on a car is not good again by anybody's word."""
+    if condition in Part.DOUBTED or part.condition not in Part.DOUBTED or by.role == OWNER:
+        return
+    on = Balance.objects.filter(part=part, place__kind=Place.Kind.CAR, quantity__gt=0).select_related("place").first()
+    if on and not SAFETY_SYSTEMS.isdisjoint(part.touches):
+        raise Refused(f"Only the owner says that {part} is good while it is on {on.place}.", "condition")
+
+
 @transaction.atomic
-def change(part: Part, **fields: Any) -> None:
+def change(part: Part, *, by: Membership, at: datetime, **fields: Any) -> None:
     """What a part is may change; not its unit once it was moved, nor two into one of a kind."""
     Part.objects.select_for_update().get(pk=part.pk)
+    condition = fields.get("condition", part.condition)
+    _refuse_better(part, condition, by)
+    if condition != part.condition:
+        fields |= {"condition_at": at, "condition_by": by}
     if fields.get("unit", part.unit) != part.unit and Move.objects.of(part).exists():
         raise Refused(f"{part} was moved already: its unit stays. Write it down anew.", "unit")
     if fields.get("single") and not part.single:

@@ -4,9 +4,9 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol
 
+from garage.engine.cells import unguarded
 from garage.engine.money import MoneyError, parse_money
 from garage.engine.systems import SYSTEM_LABELS
-from parts.engine.cells import unguarded
 from parts.engine.table import BREAK
 
 MOST = 1_000_000_000

@@ -6,8 +6,8 @@ from django.db import models
 from django.db.models import F, Q
 from django.db.models.functions import Coalesce
 
-from garage.engine.systems_said import systems_said
-from garage.models import Garage
+from garage.engine.systems_said import systems_said, unit_said
+from garage.models import Garage, Membership
 from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet
 
@@ -39,6 +39,8 @@ class Part(models.Model):
         REPAIR = "repair", "to repair"
         SCRAP = "scrap", "scrap"
 
+    DOUBTED = (Condition.UNKNOWN, Condition.REPAIR, Condition.SCRAP)
+
     garage = models.ForeignKey(Garage, models.CASCADE, related_name="parts")
     code = models.CharField(max_length=10)
     name = models.CharField(max_length=120)
@@ -49,6 +51,8 @@ class Part(models.Model):
     one_use = models.BooleanField("never used twice", default=False)
     unit = models.CharField(max_length=10, choices=Unit.choices, default=Unit.PIECE)
     condition = models.CharField(max_length=10, choices=Condition.choices, default=Condition.UNKNOWN)
+    condition_at = models.DateTimeField("when its condition was last said to be another", null=True, blank=True)
+    condition_by = models.ForeignKey(Membership, models.PROTECT, null=True, blank=True, related_name="+")
     provenance = models.CharField("where it came from", max_length=200, blank=True)
     cost_minor = models.PositiveBigIntegerField("cost of one unit", null=True, blank=True)
     supplier = models.CharField(max_length=80, blank=True)
@@ -83,3 +87,8 @@ class Part(models.Model):
     def touches(self) -> tuple[str, ...]:
         """What work on it touches: its systems (slugs), or where nobody said any those that its name says."""
         return tuple(self.systems) or systems_said(self.name)
+
+    @property
+    def is_unit(self) -> bool:
+        """Whether the weights of a car change without it; what nobody calls so is taken as small."""
+        return self.single and unit_said(self.name)

@@ -10,7 +10,7 @@ from openpyxl import Workbook
 from openpyxl.cell import WriteOnlyCell
 from openpyxl.cell.cell import ILLEGAL_CHARACTERS_RE
 
-from parts.engine.cells import guarded
+from garage.engine.cells import guarded
 from parts.pages.stock_book import Cell
 
 

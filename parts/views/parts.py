@@ -74,7 +74,7 @@ def part_edit(request: GarageRequest, pk: int) -> HttpResponse:
     form = PartForm(request.POST or None, member=request.member, part=part)
     if form.is_valid():
         with refused_at(form):
-            parts.change(part, **form.cleaned_data)
+            parts.change(part, by=request.member, at=clock.now(), **form.cleaned_data)
             messages.success(request, f"{part} is changed.")
             return see(reverse("part_page", args=[pk]))
     return page(request, "parts/part_form.html", {"part": part}, form=form, menu="shelf")

@@ -21,7 +21,8 @@
 
   // Counts are of what this phone shows, sent or not.
   const recount = () => box.querySelectorAll("[data-counts]").forEach((line) => {
-    const states = [...line.closest("details").querySelectorAll("li[data-state]")].map((li) => li.dataset.state);
+    const home = document.getElementById(line.dataset.of) || line.closest("details");
+    const states = [...home.querySelectorAll("li[data-state]")].map((li) => li.dataset.state);
     const of = line.dataset.counts === "packed" ? states.filter((one) => one !== "left") : states;
     line.textContent = `${of.filter((one) => DONE.includes(one)).length} of ${of.length}`;
   });
@@ -55,7 +56,9 @@
 
   queue.hooks.standing = show;
   queue.hooks.drawn = ({ rows, counted, back }) => {
-    say("paddock-count", counted.words || "All is sent.");
+    const cameBack = back.length && `Sent, and ${back.length} came back: see below.`;
+    say("paddock-count", counted.words || cameBack || "All is sent.");
+    document.getElementById("paddock-send").hidden = !counted.mine.length;
     counted.mine.forEach((entry) => {
       const typed = [entry.value, entry.note].filter(Boolean).map((words) => `“${words}”`).join(", ");
       const words = `${entry.to}${typed && ` ${typed}`}, saved on this phone ${clock(entry.at)}`;

@@ -29,14 +29,12 @@
   const put = (row) => store("readwrite", (rows) => rows.put(row));
   const drop = (n) => store("readwrite", (rows) => rows.delete(n));
 
-  // `18:20`, with the day when that is not today.
-  const clock = (ms) => {
-    const moment = new Date(ms);
-    const time = moment.toTimeString().slice(0, 5);
-    if (moment.toDateString() === new Date().toDateString()) return time;
-    const day = moment.toLocaleDateString("en-GB", { weekday: "short", day: "numeric", month: "short" });
-    return `${day} ${time}`.replace(",", "");
-  };
+  // `18:20` by the garage's clock, as its pages have it, with the day when that is not today.
+  const timeZone = document.getElementById("unsent")?.dataset.zone || undefined;
+  const inWords = (how) => (ms) => new Intl.DateTimeFormat("en-GB", { timeZone, ...how }).format(ms);
+  const time = inWords({ hour: "2-digit", minute: "2-digit" });
+  const day = inWords({ weekday: "short", day: "numeric", month: "short" });
+  const clock = (ms) => (day(ms) === day(Date.now()) ? time(ms) : `${day(ms)} ${time(ms)}`.replace(",", ""));
 
   const reach = async (url, options = {}) => {
     const stop = new AbortController();

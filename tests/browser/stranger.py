@@ -4,7 +4,7 @@ from datetime import datetime, timedelta
 
 from builds.readings.actions.readings import choose_required
 from builds.readings.engine.required import SENSIBLE
-from builds.recipes.actions import put_several
+from builds.recipes.actions.putting import put_several
 from builds.recipes.engine.parse import load_shipped
 from builds.work.models.job import Job
 from garage.actions import garages

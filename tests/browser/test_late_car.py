@@ -48,7 +48,7 @@ def test_a_late_car_reads_why_takes_what_is_offered_and_is_on_time(late, sign_in
     offer = page.locator("#remedies li", has_text=re.compile("Ines comes .* as well")).first
     offer.get_by_text("Heron is then ready").wait_for()
     offer.scroll_into_view_if_needed()
-    offer.get_by_text("of 400 runs").or_(offer.get_by_text(" of 10 runs")).wait_for()
+    offer.get_by_text(" out of 400").or_(offer.get_by_text(" out of 10")).wait_for()
     assert fits(page)
     offer.get_by_role("button", name="Do it").click()
     main.get_by_text(re.compile(r"^\s*By the plan ready")).wait_for()

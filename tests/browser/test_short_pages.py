@@ -9,10 +9,12 @@ from django.utils import timezone
 
 from builds.bench.catalogue import SUMS
 from builds.demo.actions.garage import load_demo
-from builds.recipes.actions import put_several
+from builds.recipes.actions.putting import put_several
 from builds.recipes.facts import known_recipes
+from builds.scrutineering.models.check import CheckList
 from builds.work.models.job import Job
 from garage import clock
+from garage.actions import shares
 from tests.browser.stranger import strangers_garage
 
 MANY_JOBS = 71
@@ -30,7 +32,18 @@ PAGES = [
     "/cars/{car}/?tab=log",
     "/jobs/{job}/",
     "/events/",
+    "/cars/{car}/joints/",
+    "/cars/{car}/joints/add/",
+    "/joints/{joint}/",
+    "/cars/{car}/readings/compare/",
     "/events/{event}/",
+    "/events/{race}/pack/",
+    "/paddock/{event}/",
+    "/paddock/{race}/",
+    "/entries/{entry}/checks/",
+    "/entries/{entry}/checks/many/",
+    "/entries/{entry}/remedies/",
+    "/share/add/?event={race}",
     "/shelf/",
     "/wants/",
     "/shop/",
@@ -102,9 +115,17 @@ def demo(db, evening):
 
 @pytest.fixture
 def paths(demo):
-    car = demo.vehicles.first()
-    rows = {"car": car.pk, "job": car.jobs.first().pk, "event": demo.events.first().pk}
-    return [path.format(**rows) for path in PAGES]
+    car, entry = demo.vehicles.first(), CheckList.objects.first().entry
+    rows = {
+        "car": car.pk,
+        "job": car.jobs.first().pk,
+        "event": demo.events.first().pk,
+        "race": entry.event_id,
+        "entry": entry.pk,
+        "joint": car.joints.first().pk,
+    }
+    _, link = shares.make(by=demo.memberships.get(role="owner"), at=clock.now(), days=1, event=entry.event)
+    return [*(path.format(**rows) for path in PAGES), f"/shared/{link}/"]
 
 
 @pytest.mark.once

@@ -39,7 +39,7 @@ def load(jobs: int) -> None:
 
 
 def _fill(jobs: int) -> None:
-    from builds.recipes.actions import put_several
+    from builds.recipes.actions.putting import put_several
     from builds.recipes.facts import known_recipes
     from builds.work.models.job import Job
     from garage import clock

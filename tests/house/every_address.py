@@ -9,7 +9,7 @@ from builds.remedies.actions import trials
 from builds.remedies.deeds.again import AgainDeed
 from builds.work.models.link import StationHold
 from garage.actions import shares
-from garage.models import DayHours
+from garage.models import DayHours, Device
 from tests.factories import (
     NOW,
     EntryFactory,
@@ -42,6 +42,8 @@ ONLY_NEW = ({404}, {404}, {404}, {404}, {302})
 DEMO = ({403, 404, 303}, {403, 404, 303}, {403, 404, 303}, {403, 404, 303}, {302})
 # Where other people's garages are kept too, as in this table's, no page makes backups of them all.
 ONE_GARAGE = ({403}, {403}, {403}, {403}, {302})
+# Of a viewer who is in this garage alone: his own, and the owner's.
+OWN = (GOOD, {403}, GOOD, {404}, {302})
 OWN_HOURS = (GOOD, {403}, {403}, {404}, {302})
 
 # name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.
@@ -123,16 +125,24 @@ TABLE = (
         "account_page": ("", READS_OWN, "form"),
         "account_sign_in": ("", READS_OWN, "form"),
         "account_elsewhere": ("", READS_OWN, "send"),
+        "device_end": ("device", OWN, "send"),
         "first_run": ("", ONLY_NEW, "form"),
         "garage_settings": ("", ARRANGES_OWN, "form"),
         "backup_list": ("", ONE_GARAGE, "read"),
         "backup_add": ("", ONE_GARAGE, "send"),
+        "garage_export": ("", ARRANGES_OWN, "read"),
+        "garage_export_file": ("", ARRANGES_OWN, "read"),
+        "garage_server": ("", ONE_GARAGE, "read"),
         "health": ("", OPEN, "read"),
+        "health_live": ("", OPEN, "read"),
+        "health_ready": ("", OPEN, "read"),
         "person_list": ("", READS_OWN, "read"),
         "person_add": ("", ARRANGES_OWN, "form"),
         "person_page": ("person", READS, "read"),
         "person_edit": ("person", ARRANGES, "form"),
         "person_delete": ("person", ARRANGES, "send"),
+        "person_data": ("person", OWN, "read"),
+        "person_erase": ("person", ARRANGES, "form"),
         "person_link": ("person", ARRANGES, "form"),
         "person_sign_out": ("person", ARRANGES, "send"),
         "skill_add": ("", ARRANGES_OWN, "form"),
@@ -188,6 +198,9 @@ def make_rows(cast):
         ).pk,
         "person": cast.viewer.pk,
         "day": DayHours.objects.create(member=cast.viewer, day=NOW.date(), kind="off").pk,
+        "device": Device.objects.create(
+            person=cast.viewer.person, session_key="elsewhere", signed_in_at=NOW, seen_at=NOW
+        ).pk,
         "token": "x" * 27,
         **room_rows(cast),
     }

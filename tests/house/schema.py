@@ -7,10 +7,17 @@ from django.db.backends.base.base import BaseDatabaseWrapper
 
 from tests.house.places import APPS
 
-# The guards of the ledger, as its migration makes them.
+# The guards of the ledger and of the journal, as their migrations make them.
 TRIGGERS = {
-    "sqlite": {"parts_move_no_update", "parts_move_no_delete"},
-    "postgresql": {"parts_move_stays", "parts_move_stays_whole"},
+    "sqlite": {
+        *("parts_move_no_update", "parts_move_no_delete"),
+        *("garage_journalline_no_update", "garage_journalline_no_delete"),
+        *("garage_journaltie_no_update", "garage_journaltie_no_delete"),
+    },
+    "postgresql": {
+        *("parts_move_stays", "parts_move_stays_whole"),
+        *("garage_journalline_stays", "garage_journaltie_stays"),
+    },
 }
 LISTED = {
     "sqlite": "SELECT name FROM sqlite_master WHERE type = 'trigger'",

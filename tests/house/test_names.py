@@ -17,10 +17,12 @@ NOUNS = {
     "builds.events": "entry event night",
     "builds.find": "find",
     "builds.gear": "gear",
-    "builds.jobs": "hold_point job link skill_loan station_hold",
+    "builds.journal": "journal",
+    "builds.jobs": "comment hold_point job link skill_loan station_hold",
     "builds.joints": "joint",
     "builds.money": "money",
     "builds.needs": "need",
+    "builds.news": "news",
     "builds.packing": "pack",
     "builds.paddock": "paddock",
     "builds.paper": "checklist drive_tag setup",
@@ -36,7 +38,7 @@ NOUNS = {
     "builds.sums": "sum",
     "builds.today": "card pull today",
     "builds.visits": "visit",
-    "garage": "account backup day_hours first_run garage health hours person photo sign skill station",
+    "garage": "account backup day_hours device first_run garage health hours person photo sign skill station",
     "parts": "batch code fit interface label part place stock_book",
 }
 

@@ -33,6 +33,7 @@ EDITS = [
         "money_event",
         "money_vehicle",
         "need_edit",
+        "news_edit",
         "night_edit",
         "organiser_edit",
         "part_edit",
@@ -48,6 +49,7 @@ NO_FORM = {
     "event_delete": "a question with nothing to fill in",
     "first_run": "what leads through an empty garage, and this one has cars",
     "person_link": "a link, made anew each time",
+    "person_erase": "takes a yes, and who it is about stands in its address",
 }
 EARLIER, TYPED = "what stood there earlier", "what the second one types"
 

@@ -120,3 +120,10 @@ def test_a_row_mended_into_a_double_is_refused(bring, owner):
     said = {"name": "Nut", "quantity": 2, "place": "Bin 1"}
     answer = owner.press(f"/shelf/sheets/rows/{last.pk}/", said)
     assert answer.context["form"].errors["name"] == ["Row 2 has the same part in the same place."]
+
+
+def test_a_sheet_says_who_found_a_part_in_another_condition(bring, write, cast):
+    part = PartFactory(garage=cast.garage, name="Caliper", condition="good")
+    write(bring(f"code,condition\n{part.code},scrap\n"))
+    part.refresh_from_db()
+    assert (part.condition, part.condition_by, part.condition_at) == ("scrap", cast.owner, NOW)

@@ -79,7 +79,7 @@ def test_only_the_owner_reads_what_it_cost(cast, hubs, who, path):
 
 @pytest.mark.parametrize("text", NASTY)
 def test_no_cell_is_a_formula_and_every_text_comes_back(owner, cast, text):
-    from parts.engine.cells import unguarded
+    from garage.engine.cells import unguarded
 
     PartFactory(garage=cast.garage, name=text, number=text)
     raw = owner.get(CSV).content.decode("utf-8-sig")

@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 from hypothesis import strategies as st
 from hypothesis.stateful import rule
 
-from builds.gear.actions import set_life
+from builds.gear.actions.life import set_life
 from builds.readings.actions import readings
 from builds.readings.actions.readings import TargetInput
 from builds.readings.facts.kinds import kind_of

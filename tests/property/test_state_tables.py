@@ -46,9 +46,9 @@ def test_every_step_leads_from_known_states_to_a_known_state_and_each_can_be_rea
 @pytest.mark.parametrize(
     ("table", "step", "state", "said"),
     [
-        (JOB_STATES, "start", "done", "To start a job it must be open or put down; this one is done, not signed."),
+        (JOB_STATES, "start", "done", "To start a job it must be open or put down; this one is done."),
         (JOB_STATES, "hold", "held", "To hold a job it must be open, in hand or put down; this one is held."),
-        (JOB_STATES, "sign", "open", "To sign a job it must be done, not signed; this one is open."),
+        (JOB_STATES, "sign", "open", "To sign a job it must be done; this one is open."),
         (CHECK_STATES, "mend", "open", "To tick as mended an item it must have failed; this one is open."),
         (
             CHECK_STATES,

@@ -9,7 +9,7 @@ from builds.readings.engine.fields import CHECK, FIGURE, PASS, Field
 from builds.readings.engine.limits import BETWEEN
 from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.facts.kinds import kind_of
-from builds.recipes import actions as recipes
+from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.shop.actions import shop
 from builds.steps.actions import jobs

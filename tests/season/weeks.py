@@ -10,6 +10,7 @@ import pytest
 from django.urls import reverse
 
 from builds.needs.actions import needs
+from builds.recipes.actions.wanted import DAYS_TO_COME
 from builds.scrutineering.actions import check_lists, checks, entries, runs
 from builds.scrutineering.pages.check_list import entry_checks, rows_to_tick
 from builds.shop.actions import shop
@@ -66,6 +67,7 @@ def _happenings(season: Season, busy: bool) -> Iterator[Happening]:
     for day, car, keys in PUT_ON if busy else FEW:
         at = MIDNIGHT + day * DAY + 17 * HOUR + timedelta(minutes=30)
         yield at, lambda car=car, keys=keys: season.act("recipe", lambda: put_on(made, car, keys, at=season.at), car)
+        yield from _parts(season, at)
     yield MIDNIGHT + 17.6 * HOUR, lambda: season.act("job", lambda: work_by_hand(made, "Moth", at=season.at), "Moth")
     yield from _late_part(season)
     tove, away = made.people["Tove"], (MIDNIGHT + 8 * DAY).date()
@@ -76,6 +78,24 @@ def _happenings(season: Season, busy: bool) -> Iterator[Happening]:
         )
     cold = {(MIDNIGHT + day * DAY).date(): COLD for day in range(3, 10)}
     yield MIDNIGHT + 2 * DAY + 8 * HOUR, lambda: season.act("weather", lambda: shop.set_days(made.garage, cold))
+
+
+def _parts(season: Season, put_on_at: datetime) -> Iterator[Happening]:
+    """What recipes asked for is ordered at once, each by its form, and is there by noon of the day that it was said."""
+    open_needs = Need.objects.in_garage(season.made.garage).open()
+
+    def order() -> None:
+        for need in open_needs.filter(expected_on=None).select_related("job__vehicle"):
+            day = season.at.date() + timedelta(days=need.lead_days)
+            order_it = partial(needs.change, need, expected_on=day)
+            season.act("ordered", order_it, need.job.vehicle.name)
+
+    def there() -> None:
+        for need in open_needs.filter(expected_on=season.at.date()).exclude(lead_days=None):
+            season.act("part", partial(needs.got, need, at=season.at), need.job.vehicle.name)
+
+    yield put_on_at + timedelta(minutes=5), order
+    yield put_on_at.replace(hour=12, minute=0) + DAYS_TO_COME * DAY, there
 
 
 def _late_part(season: Season) -> Iterator[Happening]:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from builds.bench.frame.say import number_said, sentence_said, worked_said
 from builds.bench.frame.sums import Ask, Sum, SumError, Worked
 from builds.bench.frame.units import unit_in
-from garage.engine.said import give_of, number, said
+from garage.engine.said import give_of, number, said, says_unit
 from garage.engine.units import UNITS, QuantityError, convert, number_words
 
 LONGEST_TEXT = 2_000
@@ -117,6 +117,13 @@ def missing(ask: Ask) -> str:
 def typed_in(text: str, unit: str, system: str, stored: str) -> Fraction:
     """A length, mass and the like as it was typed in a garage of that system, in `stored`; what it may be off aside."""
     return said(give_of(text)[0], unit_in(unit, system), stored)
+
+
+def typed_as(ask: Ask, text: str, units: str, system: str) -> str:
+    """What was typed in a garage of `units`, as it reads the same in one of `system`: a bare figure gets its unit."""
+    unit = unit_in(ask.unit, units)
+    bare = text and unit and not ask.is_text and units != system and not says_unit(text)
+    return f"{text} {unit}" if bare else text
 
 
 def micrometres_of(text: str, system: str) -> int:

@@ -11,7 +11,7 @@ from builds.work.facts.work import load_work
 from builds.work.models.job import MEASURE_AGAIN
 from builds.work.pages import JobCard
 from garage.engine.words import work_words
-from garage.models import Vehicle
+from garage.models import Membership, Vehicle
 
 SHOWN = 5  # lines of a group, as it opens
 
@@ -52,9 +52,10 @@ class CarJobs:
     left: str
 
 
-def car_jobs(vehicle: Vehicle, at: datetime) -> CarJobs:
+def car_jobs(vehicle: Vehicle, me: Membership, at: datetime) -> CarJobs:
+    """As whoever reads it can begin them."""
     work = load_work(vehicle.garage, at)
-    jobs = jobs_of(vehicle, at, work=work)
+    jobs = jobs_of(vehicle, at, hands={me.pk}, work=work)
     now = _now(jobs)
     return CarJobs(
         now,

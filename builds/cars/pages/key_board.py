@@ -12,8 +12,6 @@ from garage.engine.moments import leaving_words
 from garage.engine.words import work_words
 from garage.models import Entry, Vehicle
 
-WORDS = {"fit": "fit to run", "not_fit": "not fit", "not_known": "not known"}
-
 
 def car_cards(fleet: Fleet, left: Mapping[int, int]) -> list[CarCard]:
     """Each with the nearest event that is not over and the minutes of work `left` on it, by its pk; no query."""
@@ -38,6 +36,6 @@ def _card(car: Vehicle, fleet: Fleet, left: int) -> CarCard:
         do_not_drive=known.do_not_drive,
         reasons=tuple(reason.sentence for reason in known.reasons),
         stripe="full" if known.state == "fit" else "",
-        word="do not drive" if known.do_not_drive else WORDS[known.state],
+        word=known.word,
         left=work_words(left) if left else "",
     )

@@ -23,7 +23,7 @@ from builds.travel.facts import ride_of, rides_ahead, troubles_of_entry
 from builds.verdict.engine import Verdict
 from builds.work.models.job import Job
 from garage.engine.units import UNITS, quantity_words, unit_for
-from garage.models import Entry, Share, Vehicle
+from garage.models import Entry, Membership, Share, Vehicle
 from parts.models import Place
 
 
@@ -48,11 +48,12 @@ class VehicleView:
 def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
     garage = vehicle.garage
     plan = shown(garage)
-    prospect = prospects(garage, at, [vehicle], plan)[vehicle.pk]
+    to_do = list(Job.objects.on(vehicle).open().with_morning())
+    prospect = prospects(garage, at, [vehicle], plan, jobs=to_do)[vehicle.pk]
     entry = prospect.entry if prospect.on_plan else None
     ahead = Entry.objects.in_garage(garage).filter(vehicle=vehicle).upcoming(at)
     rides = ahead.select_related("event__garage", "vehicle", "tow").first()
-    jobs = must_do(Job.objects.on(vehicle).open().with_night()) if entry else {}
+    jobs = must_do(to_do) if entry else {}
     outlooks = outlooks_of(plan, [entry] if entry else [], jobs, {vehicle.pk: prospect}, at)
     return VehicleView(
         prospect.verdict,
@@ -74,11 +75,11 @@ def _picture(plan: Stored | None, entry: Entry, due: datetime) -> ReadyPicture |
     return ready_picture(car.moments, due, plan.clock) if car else None
 
 
-def _jobs(vehicle: Vehicle, at: datetime) -> dict[str, Any]:
-    return {"jobs": car_jobs(vehicle, at)}
+def _jobs(vehicle: Vehicle, me: Membership, at: datetime) -> dict[str, Any]:
+    return {"jobs": car_jobs(vehicle, me, at)}
 
 
-def _gear(vehicle: Vehicle, at: datetime) -> dict[str, Any]:
+def _gear(vehicle: Vehicle, me: Membership, at: datetime) -> dict[str, Any]:
     return {
         "gear": car_gear(vehicle, at),
         "owed": tuple(owed_lines(vehicle.garage, at, vehicle)),
@@ -86,7 +87,7 @@ def _gear(vehicle: Vehicle, at: datetime) -> dict[str, Any]:
     }
 
 
-def _papers(vehicle: Vehicle, at: datetime) -> dict[str, Any]:
+def _papers(vehicle: Vehicle, me: Membership, at: datetime) -> dict[str, Any]:
     entries = Entry.objects.in_garage(vehicle.garage).filter(vehicle=vehicle).upcoming(at).select_related("event")
     return {
         "entries": entries,
@@ -95,12 +96,12 @@ def _papers(vehicle: Vehicle, at: datetime) -> dict[str, Any]:
     }
 
 
-def _log(vehicle: Vehicle, at: datetime) -> dict[str, Any]:
+def _log(vehicle: Vehicle, me: Membership, at: datetime) -> dict[str, Any]:
     return {"log": vehicle_log(vehicle, at)}
 
 
 # What each part loads; nothing of the others.
-PARTS: dict[str, Callable[[Vehicle, datetime], dict[str, Any]]] = {
+PARTS: dict[str, Callable[[Vehicle, Membership, datetime], dict[str, Any]]] = {
     "jobs": _jobs,
     "gear": _gear,
     "papers": _papers,

@@ -16,13 +16,14 @@ from builds.demo.actions.room import FOLDER, DemoRoom
 from builds.demo.actions.shelf import DemoShelf
 from builds.demo.actions.sums import DemoSums
 from builds.needs.actions import needs
-from builds.recipes import actions as recipes
+from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.shop.actions import shop
 from builds.steps.actions import hold_points, jobs, steps
 from builds.steps.actions import nights as overnight
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
+from builds.work.models.need import Need
 from garage.actions import garages, hours, nights, people
 from garage.engine.hours import DAYS, parse_clock, parse_day
 from garage.models import Entry, Event, Garage, Membership, Night, Person, Skill, Station, Vehicle
@@ -123,6 +124,8 @@ class Demo:
             job.needs_mc, job.needs_dry = asked["celsius"] * 1000, asked["dry"]
             job.save(update_fields=["needs_mc", "needs_dry"])
         for done in given["done"]:
+            for need in Need.objects.of(made[done["job"]]):
+                needs.got(need, at=self.at - timedelta(hours=done["ended"]))
             self.worked(made[done["job"]], done)
 
     def weather(self, given: dict[str, Any]) -> None:

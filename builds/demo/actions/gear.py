@@ -5,7 +5,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from builds.demo.actions.room import DemoRoom
-from builds.gear.actions import set_life
+from builds.gear.actions.life import set_life
 from garage.actions import gear
 from garage.engine.gear import STANDARDS, DateRule
 from garage.models import Event, Gear

@@ -7,6 +7,7 @@ from builds.demo.actions.room import DemoRoom
 from builds.needs.actions import needs
 from builds.shelf.actions import shelf
 from builds.work.models.job import Job
+from builds.work.models.need import Need
 from garage.engine.money import parse_money
 from parts.actions import parts
 from parts.actions.places import car_place
@@ -40,15 +41,17 @@ class DemoShelf(DemoRoom):
         for given in self.data["pulls"]:
             self.pull(given)
         for given in self.data["wants"]:
-            needs.add(
-                self.job(given),
-                at=self.at - ASKED,
-                what=given["part"],
-                part=self.parts[given["part"]],
-                quantity=given["amount"],
-                lead_days=given.get("takes"),
-                fit=fit_of(given),
-            )
+            self.want(given)
+
+    def want(self, given: dict[str, Any]) -> None:
+        """What its recipe asked for already takes the part that answers it."""
+        job, part = self.job(given), self.parts[given["part"]]
+        told = {"what": given["part"], "part": part, "quantity": given["amount"], "fit": fit_of(given)}
+        told["lead_days"] = given.get("takes")
+        if "answers" in given:
+            needs.change(Need.objects.of(job).get(what=given["answers"]), **told)
+        else:
+            needs.add(job, at=self.at - ASKED, **told)
 
     def part(self, given: dict[str, Any]) -> None:
         part = parts.add(

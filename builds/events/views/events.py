@@ -7,15 +7,14 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from builds.events.actions import change, take_out
-from builds.events.pages import entry_lines, withdrawn_lines
+from builds.events.pages import entered_for, entry_lines, jobs_to_do, withdrawn_lines
 from builds.gear.pages import event_gear
-from builds.plan.facts.stored import shown
+from builds.plan.facts.stored import shown_to
 from builds.plan.pages.nights import night_views
 from builds.plan.views.following import follows
 from builds.travel.facts import troubles_on
-from builds.work.models.job import Job
 from garage import clock
-from garage.access import refuse_arranging, refuse_working
+from garage.access import refuse_arranging, refuse_presence, refuse_working
 from garage.actions import events
 from garage.forms.events import EventForm
 from garage.http import GarageRequest, editable, once, page, require, see, visible
@@ -38,17 +37,19 @@ def event_list(request: GarageRequest) -> HttpResponse:
 @follows
 def event_page(request: GarageRequest, pk: int) -> HttpResponse:
     event, at = visible(Event, request.member, pk=pk), clock.now()
-    withdrawn = withdrawn_lines(event, at)
+    withdrawn, entries, plan = withdrawn_lines(event, at), entered_for(event), shown_to(request.member)
+    to_do = jobs_to_do(entries)
     context = {
         "event": event,
-        "lines": entry_lines(event, at),
-        "troubles": troubles_on(event, at),
-        "nights": night_views(event.garage, event.nights.select_related("event"), shown(event.garage), at),
-        "open_jobs": Job.objects.filter(vehicle__in=event.entries.coming().values("vehicle")).open().count(),
+        "lines": entry_lines(event, entries, to_do, plan, at),
+        "troubles": troubles_on(event, request.member, at),
+        "nights": night_views(event.garage, event.nights.select_related("event"), plan, at),
+        "open_jobs": len(to_do),
+        "sees_who": refuse_presence(request.member) is None,
         "people": event.people.active().select_related("person"),
         "withdrawn": withdrawn,
         "asks_withdrawn": any(line.asks for line in withdrawn),
-        "gear": event_gear(event, at),
+        "gear": event_gear(event, entries, at),
         "over": event.ends_at <= at,
         "several_days": timezone.localdate(event.ends_at) > timezone.localdate(event.gates_at),
         "begun": event.gates_at <= at,

@@ -1,5 +1,6 @@
 """What was found, in words and with its address."""
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 
 from django.urls import reverse
@@ -9,6 +10,8 @@ from builds.find.engine import Index, indexed, meant
 from builds.find.facts import Thing, things_of
 from builds.find.pages.garage_pages import BY_PAGE, CAR_PAGES, address, may_open
 from builds.readings.engine import READINGS
+from builds.steps.facts.looks import waiting_for_look
+from builds.work.engine.state_words import UNSIGNED
 from builds.work.models.states import State
 from garage.models import Garage, Membership
 from garage.remembered import remembered
@@ -39,13 +42,14 @@ class FoundLine:
 
 
 def found_lines(me: Membership, typed: str) -> list[FoundLine]:
-    """No query where the names are remembered, but for pages that only some may open."""
+    """No query where all is remembered, but for pages that only some may open."""
     things, index = remembered(me.garage, "find", lambda: _named(me.garage))
+    unsigned = waiting_for_look(me.garage)
     lines: dict[str, FoundLine] = {}
     for thing in (things[place] for place in meant(typed, index, len(things))):
         if thing.kind == PAGE and not may_open(me, thing.key):
             continue
-        line, one = _line(thing), f"{thing.kind} {thing.key or thing.pk}"
+        line, one = _line(thing, unsigned), f"{thing.kind} {thing.key or thing.pk}"
         if thing.key and thing.pk:  # one line for all cars, where the nearest of them stands
             cars = lines[one].cars if one in lines else ()
             line = replace(lines.get(one, line), cars=(*cars, (thing.beside, line.url)))
@@ -72,9 +76,11 @@ def _name(thing: Thing) -> str:
     return READINGS[thing.key].label if thing.kind == READING else thing.name
 
 
-def _line(thing: Thing) -> FoundLine:
+def _line(thing: Thing, unsigned: Collection[int]) -> FoundLine:
     word, page = KINDS[thing.kind]
     state = State(thing.state).label if thing.state else ""
+    if thing.kind == "job" and thing.pk in unsigned:
+        state = UNSIGNED
     told = not thing.key  # what is known by its key has its car, or other words for it, beside its name
     return FoundLine(
         thing.name,

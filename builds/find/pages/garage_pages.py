@@ -44,9 +44,13 @@ GARAGE_PAGES = (
 OWNERS_PAGES = (
     GaragePage("money_page", "Money", "costs budget"),
     GaragePage("share_list", "Links", "shared visits"),
+    GaragePage("garage_export", "The garage as open files", "export json csv download data"),
     GaragePage("reading_ages", "How old readings may be", "age"),
 )
-KEEPERS_PAGE = GaragePage("backup_list", "Backups", "copies restore")
+KEEPERS_PAGES = (
+    GaragePage("backup_list", "Backups", "copies restore"),
+    GaragePage("garage_server", "The server", "version migrations queue disk status"),
+)
 # Of each car.
 CAR_PAGES = (
     GaragePage("setup_sheet", "Setup sheet"),
@@ -56,13 +60,14 @@ CAR_PAGES = (
     GaragePage("joint_list", "Joints"),
     GaragePage("money_vehicle", "What it cost"),
 )
-BY_PAGE = {known.page: known for known in (*GARAGE_PAGES, *OWNERS_PAGES, KEEPERS_PAGE, *CAR_PAGES)}
-OWNERS = {known.page for known in (*OWNERS_PAGES, KEEPERS_PAGE)} | {"money_vehicle"}
+BY_PAGE = {known.page: known for known in (*GARAGE_PAGES, *OWNERS_PAGES, *KEEPERS_PAGES, *CAR_PAGES)}
+KEEPERS = {known.page for known in KEEPERS_PAGES}
+OWNERS = {known.page for known in (*OWNERS_PAGES, *KEEPERS_PAGES)} | {"money_vehicle"}
 
 
 def may_open(me: Membership, page: str) -> bool:
     """Whether a page (the name of its address) answers me; none is offered that does not."""
-    if page == KEEPERS_PAGE.page:
+    if page in KEEPERS:
         return refuse_copies(me, garages_of_others(me.person)) is None
     return page not in OWNERS or refuse_arranging(me) is None
 

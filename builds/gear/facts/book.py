@@ -98,21 +98,28 @@ class GearBook:
 
 
 def entries_ahead(garage: Garage, at: datetime) -> list[Entry]:
-    """Entries to come with their event and car, the next first; one query."""
+    """Entries to come with their event, car and what tows it, the next first; one query."""
     rows = Entry.objects.in_garage(garage).upcoming(at).kept()
-    return list(rows.select_related("event", "vehicle"))
+    return list(rows.select_related("event", "vehicle", "tow"))
 
 
-def gear_book(garage: Garage, at: datetime, entries: Iterable[Entry], runs: RunsByCar | None = None) -> GearBook:
+def gear_book(
+    garage: Garage,
+    at: datetime,
+    entries: Iterable[Entry],
+    runs: RunsByCar | None = None,
+    rules: Iterable[GearRule] | None = None,
+) -> GearBook:
     """Six queries at most, whatever the fleet; without gear that a crash strikes or use wears, fewer.
 
-    `runs` are those of the cars, if they are at hand.
+    `runs` are those of the cars, `rules` those of the events, if they are at hand.
     """
     rows = tuple(Gear.objects.in_garage(garage).in_use().select_related("vehicle", "member__person"))
-    rules: dict[int, dict[str, DateRule]] = defaultdict(dict)
-    if rows:
-        for rule in GearRule.objects.filter(event__in={entry.event_id for entry in entries}):
-            rules[rule.event_id][rule.kind] = rule.rule
+    of_event: dict[int, dict[str, DateRule]] = defaultdict(dict)
+    if rows and rules is None:
+        rules = GearRule.objects.filter(event__in={entry.event_id for entry in entries})
+    for rule in rules or ():
+        of_event[rule.event_id][rule.kind] = rule.rule
     struck = any(gear.kind in STRUCK_KINDS for gear in rows)
     crashes = _crashes(garage) if struck else {}
     lives = {life.gear_id: life for life in UseLife.objects.in_garage(garage)} if rows else {}
@@ -120,7 +127,7 @@ def gear_book(garage: Garage, at: datetime, entries: Iterable[Entry], runs: Runs
     worn = {gear.vehicle for gear in rows if gear.pk in lives and gear.vehicle}
     if runs is None:
         runs = runs_of(worn, at) if worn else {}
-    return GearBook(ZoneInfo(garage.time_zone), at, rows, rules, crashes, lives, renewed, runs)
+    return GearBook(ZoneInfo(garage.time_zone), at, rows, of_event, crashes, lives, renewed, runs)
 
 
 def _renewed(garage: Garage) -> dict[int, datetime]:

@@ -58,7 +58,7 @@ class JobForm(EditForm, forms.Form):
 
     rank = forms.ChoiceField(choices=[("", "As what it touches says"), *RANKS.items()], required=False)
     lowered_because = forms.CharField(
-        label="Why it may rank below safety",
+        label="Why it may rank lower",
         max_length=200,
         required=False,
         help_text="Stands on the job and is printed on the sheet.",
@@ -129,6 +129,10 @@ class JobForm(EditForm, forms.Form):
         self.fields["stations"].queryset = Station.objects.visible_to(member)
 
     @property
+    def seen(self) -> bool:
+        return self.job is not None and self.job.was_seen
+
+    @property
     def rest(self) -> list[forms.BoundField]:
         return [field for field in self if field.name not in FIRST]
 
@@ -144,7 +148,7 @@ class JobForm(EditForm, forms.Form):
         if "systems" in cleaned and "rank" in cleaned:
             reason = cleaned.get("lowered_because", "")
             kinds = cleaned.get("kinds", [])
-            wrong = refuse_lowering(cleaned["rank"], cleaned["systems"], reason, was, kinds=kinds)
+            wrong = refuse_lowering(cleaned["rank"], cleaned["systems"], reason, was, kinds=kinds, seen=self.seen)
             if wrong:
                 self.add_error("lowered_because", wrong)
             said = (cleaned["systems"], kinds, cleaned.get("measures", ()), self.job.recipe if self.job else "")

@@ -1,5 +1,6 @@
 """Forms of links, and of the stations that stripped cars keep."""
 
+from datetime import datetime
 from typing import Any
 
 from django import forms
@@ -101,10 +102,10 @@ class LinkForm(WaitForm):
     )
     field_order = ["way", "other", "wait_minutes", "cure", "why"]
 
-    def __init__(self, *args: Any, member: Membership, job: Job, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, member: Membership, job: Job, at: datetime, **kwargs: Any) -> None:
         super().__init__(*args, garage=member.garage, **kwargs)
         self.job = job
-        self.fields["other"].queryset = Job.objects.visible_to(member).linkable(job).select_related("vehicle")
+        self.fields["other"].queryset = Job.objects.visible_to(member).linkable(job, at).select_related("vehicle")
 
     def ends(self) -> tuple[Job, Job]:
         """The job that comes first, and the one that waits for it."""

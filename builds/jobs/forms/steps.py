@@ -5,7 +5,7 @@ from typing import Any
 
 from django import forms
 
-from builds.steps.facts.looks import for_safety, workers_of
+from builds.steps.facts.looks import wants_eyes, workers_of
 from builds.steps.forms import LookForm
 from builds.work.models.job import MOST_MINUTES, Job
 from garage.forms.durations import DurationField
@@ -33,7 +33,7 @@ class StepForm(forms.Form):
 class EarlierForm(StepForm):
     """A step that was taken before anybody had a hand free to tap it."""
 
-    moment = MomentField(label="When it was", required=False, help_text="empty is now")
+    moment = MomentField(label="When it was", required=False, help_text="Empty: now.")
 
 
 class StartForm(EarlierForm):
@@ -66,7 +66,7 @@ class JobSignForm(LookForm):
     """Signing is of now, whoever looked."""
 
     def __init__(self, *args: Any, job: Job, at: datetime, **kwargs: Any) -> None:
-        safety = for_safety(job)
+        safety = wants_eyes(job)
         super().__init__(*args, workers=workers_of([job.pk])[job.pk] if safety else (), safety=safety, **kwargs)
 
 

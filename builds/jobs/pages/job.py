@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.jobs.facts import JobRows, job_rows
-from builds.jobs.pages.order import KeptStation, Neighbour, kept_station, neighbour
+from builds.jobs.pages.comments import CommentLine, comment_lines
+from builds.jobs.pages.order import KeptStation, Neighbour, kept_station, neighbour, order_words
 from builds.jobs.pages.steps import StepLine, at_hold_point, found_url, one_tap_steps, told_steps
 from builds.jobs.pages.waits import JobWaits, job_waits
 from builds.plan.engine.why import too_few_people
@@ -13,9 +14,11 @@ from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.pages.amiss import amiss_sentences
 from builds.recipes.engine.parse import recipe_title
 from builds.steps.engine.cautions import cautions_for, standing_caution
+from builds.steps.engine.looks import Eyes
 from builds.steps.pages.job_cards import card_of, done_card
 from builds.steps.pages.looks import look_offer, signed_words
 from builds.steps.pages.time_log import LogLine, PointLine, log_lines, point_lines
+from builds.work.engine.cure_unsaid import UNSAID, cure_unsaid
 from builds.work.engine.half_done import may_split
 from builds.work.engine.open_work import Work
 from builds.work.facts.room_now import room_in
@@ -42,6 +45,7 @@ class JobPage:
     """
 
     card: JobCard
+    stop: str
     amiss: str
     steps: tuple[StepLine, ...]
     more_steps: tuple[StepLine, ...]
@@ -71,33 +75,33 @@ class JobPage:
     finished: str
     signed: str
     waits_for_eyes: str
+    sign_in: tuple[str, str] | None
     at_hold_point: bool
     loans: tuple[SkillLoan, ...]
+    cure_unsaid: str
+    comments: tuple[CommentLine, ...]
+
+    @property
+    def order(self) -> str:
+        return order_words(len(self.waits_for), len(self.waiting))
 
 
-def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
-    """A fixed number of queries, however much hangs on the job."""
-    rows = job_rows(job, me, at)
+def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> JobPage:
+    """A fixed number of queries, however much hangs on the job. `people` are all hands."""
+    rows = job_rows(job, me, people, at)
     work, offer = rows.work, look_offer(me, rows.people, rows.workers)
     blocks = tuple(block.sentence for block in work.blocks(job.pk)) if rows.is_open else ()
-    clash = room_in(me.garage, work).clash(job, {me.pk}) if job.state in BEGINNABLE else ""
-    stations = [use.station.slug for use in rows.stations]
+    clash, stop = _in_the_way(job, me, work)
+    barred = {"blocked": bool(blocks), "clash": bool(clash)}
     kinds = tuple(KINDS[slug].label for slug in job.kinds if slug in KINDS)
     return JobPage(
-        card=card_of(job, work, clash=clash)
-        if rows.is_open
-        else done_card(job, at, work.curing.get(job.pk), to_sign=rows.wants_look),
+        card=_card(rows, at, clash),
+        stop=stop,
         amiss=amiss_sentences(rows.amiss, me.garage),
-        steps=one_tap_steps(
-            job,
-            blocked=bool(blocks),
-            clash=bool(clash),
-            may_sign=rows.wants_look and offer.mine,
-            wants_parts=bool(rows.needs),
-        ),
-        more_steps=told_steps(job, me, blocked=bool(blocks), clash=bool(clash), writes=offer.writes),
+        steps=one_tap_steps(job, may_sign=rows.wants_look and offer.mine, wants_parts=bool(rows.needs), **barred),
+        more_steps=told_steps(job, me, writes=offer.writes, **barred),
         found_url=found_url(job),
-        cautions=tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),
+        cautions=_cautions(rows),
         standing=standing_caution(),
         urgent=_urgent(job, work),
         blocks=(*blocks, *filter(None, [clash])),
@@ -118,13 +122,43 @@ def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
         may_split=may_split(job),
         likely=kinds if job.kinds_likely and rows.is_open else (),
         spent=_spent(rows.spans, at),
-        left=work_words(work.left(job.pk)) if rows.is_open else "",
+        left=work_words(work.left(job.pk)) if rows.is_open and not job.looked_for else "",
         finished=clock_words(job.finished_at, at) if job.finished_at else "",
         signed=signed_words(job, at),
         waits_for_eyes=offer.waits if rows.wants_look and not offer.mine else "",
+        sign_in=offer.sign_in if rows.wants_look else None,
         at_hold_point=at_hold_point(job),
         loans=tuple(rows.loans),
+        comments=comment_lines(rows.comments, me, at),
+        cure_unsaid=_cure_unsaid(rows),
     )
+
+
+def _cautions(rows: JobRows) -> tuple[str, ...]:
+    stations = [use.station.slug for use in rows.stations]
+    return tuple(caution.text for caution in cautions_for(rows.job.systems, rows.job.kinds, stations))
+
+
+def _in_the_way(job: Job, me: Membership, work: Work) -> tuple[str, str]:
+    """What a start clashes with, and why what is in hand stops."""
+    if job.state not in (*BEGINNABLE, State.IN_HAND):
+        return "", ""
+    room = room_in(me.garage, work)
+    return room.clash(job, {me.pk}) if job.state in BEGINNABLE else "", room.stops().get(job.pk, "")
+
+
+def _card(rows: JobRows, at: datetime, clash: str) -> JobCard:
+    job, work = rows.job, rows.work
+    if rows.is_open:
+        return card_of(job, work, clash=clash)
+    return done_card(job, at, work.curing.get(job.pk), to_sign=rows.wants_look)
+
+
+def _cure_unsaid(rows: JobRows) -> str:
+    """Of work by hand; a recipe has its waits."""
+    waits = ((link.wait_minutes, link.cure) for link in rows.behind if not link.cut_at)
+    asks = rows.is_open and not rows.job.recipe and cure_unsaid(rows.job.kinds, waits)
+    return UNSAID if asks else ""
 
 
 def _too_few(rows: JobRows, at: datetime) -> str:

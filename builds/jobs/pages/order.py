@@ -49,6 +49,13 @@ class KeptStation:
     freed: str
 
 
+def order_words(first: int, after: int) -> str:
+    """`waits for 2 jobs, and nothing waits for it`, by how many come first and how many after."""
+    waits = f"waits for {first} job{'s' * (first > 1)}" if first else "waits for nothing"
+    wait = {0: "nothing waits for it", 1: "1 job waits for it"}.get(after, f"{after} jobs wait for it")
+    return f"{waits}, and {wait}"
+
+
 def neighbour(link: Link, other: Job, work: Work) -> Neighbour:
     finished = link.before.state in FINISHED_STATES
     ready = work.times.ready_at(wait_of(link), link.before) if finished else None

@@ -9,6 +9,7 @@ from builds.jobs.facts import open_titles
 from builds.jobs.pages.by_words import by_words_sentences
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.facts.by_words import ToldByWords, told_each
+from builds.work.engine.cure_unsaid import UNSAID, cure_unsaid
 from builds.work.engine.ranks import rank_for
 from builds.work.models.job import MEASURE_AGAIN, Job, JobQuerySet
 from garage.engine.systems import SYSTEMS
@@ -90,6 +91,8 @@ def _asks(job: PastedJob, pasted: PastedList) -> Iterator[str]:
         yield "Wanted is not kept: nobody has said what it touches, so that it is needed."
     if job.who:
         yield f"“{job.who}” is kept as a note: the plan says who does it."
+    if cure_unsaid(job.said.kinds, [(job.cures, "")]):
+        yield f"{UNSAID}: write it at the end of the line, such as “cures 16 h”."
     if pasted.cures_last(job):
         yield f"The car waits for “{job.cure}”: “{job.curing}” comes after it, and takes nobody's time."
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from django.urls import reverse
 
-from builds.steps.facts.begun import was_begun
+from builds.steps.facts.begun import is_off, was_begun
 from builds.steps.facts.opened import has_more_to_say
 from builds.steps.pages.time_log import names
 from builds.work.facts.work import with_people
@@ -43,7 +43,7 @@ class StepLine:
 
 def at_hold_point(job: Job) -> bool:
     """The work is over, and stopped at its end."""
-    return job.state == State.HELD and job.finished_at is not None
+    return job.looked_for
 
 
 def one_tap_steps(
@@ -78,6 +78,8 @@ def _taps(job: Job, blocked: bool, clash: bool, may_sign: bool) -> dict[str, str
 def told_steps(job: Job, me: Membership, *, blocked: bool, clash: bool, writes: str) -> tuple[StepLine, ...]:
     """Those that want a word first; `writes` is the button with which the reader says who looked, empty for none."""
     signs = {"sign": f"{writes}, and sign" if writes else ""}
+    if job.state == State.DROPPED and is_off(job):
+        signs["whole"] = "Say why the car does without it"
     return tuple(
         StepLine(label, _url(job, step))
         for step, label in (ASKED | signs).items()

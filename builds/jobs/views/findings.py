@@ -5,7 +5,7 @@ from django.core.files.uploadedfile import UploadedFile
 from django.http import HttpResponse
 
 from builds.jobs.forms.findings import FoundForm
-from builds.jobs.views.jobs import with_effect
+from builds.jobs.views.jobs import say_stops, with_effect
 from builds.photos.models import JobPhoto
 from builds.steps.actions import findings
 from builds.work.models.job import Job
@@ -14,6 +14,7 @@ from garage.actions import photos
 from garage.actions.photos import StrayFiles
 from garage.actions.refused import Refused
 from garage.engine.picture_sizes import MOST_BYTES
+from garage.engine.words import work_words
 from garage.http import GarageRequest, as_seen, editable, once, page, see
 from garage.uploads import MB, takes_files
 
@@ -41,7 +42,9 @@ def _found(request: GarageRequest, pk: int, form: FoundForm, kept: Kept, wrong: 
             photos.add(JobPhoto, opened, stray, by=request.member, at=clock.now(), caption=opened.title)
         except Refused as refused:
             wrong.append(photos.refused_words(file, refused))
-    messages.success(request, f"{opened}: written down as {opened.rank}.")
+    length = work_words(opened.likely_minutes)
+    messages.success(request, f"{opened}: written down as {opened.rank}, about {length}: a guess.")
+    say_stops(request)
     for sentence in wrong:
         messages.error(request, f"{sentence} Add another here.")
     return see(with_effect(opened, opened))

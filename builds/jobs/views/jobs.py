@@ -22,7 +22,9 @@ from builds.plan.views.following import follows
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
 from builds.readings.pages.job_readings import job_readings
 from builds.steps.actions import jobs
+from builds.steps.facts.looks import hands_of
 from builds.sums.pages.job_sums import sums_of_jobs
+from builds.work.facts.room_now import room_now
 from builds.work.models.job import Job
 from garage import clock
 from garage.access import refuse_working
@@ -34,9 +36,10 @@ from garage.models import Vehicle
 @require_safe
 @follows
 def job_page(request: GarageRequest, pk: int) -> HttpResponse:
-    job, at = visible(Job, request.member, pk=pk), clock.now()
+    job, at = visible(Job, request.member, beside=("vehicle", "made_by__person"), pk=pk), clock.now()
     _say_effect(request, at)
-    view = load_page(job, request.member, at)
+    people = hands_of(job.vehicle.garage_id)
+    view = load_page(job, request.member, people, at)
     works = refuse_working(request.member) is None
     context = {
         "job": job,
@@ -46,7 +49,7 @@ def job_page(request: GarageRequest, pk: int) -> HttpResponse:
         "readings": job_readings(job, request.member.garage),
         "sums": sums_for(readings=voided_by(slug for slug in job.kinds if slug in KINDS), systems=job.systems),
         "worked_out": sums_of_jobs([job], at)[job.pk],
-        "joints": job_joints(job, request.member, at),
+        "joints": job_joints(job, request.member, people, at),
         "eats": suggested(job) if works and view.left else [],
     }
     return page(request, "builds/jobs/job_page.html", context, menu="cars")
@@ -93,8 +96,15 @@ def job_add(request: GarageRequest, pk: int) -> HttpResponse:
     if job:
         told = told_words(form.told)
         messages.success(request, f"“{job}” is written down for {job.vehicle}.{told}")
+        say_stops(request)
         return see(with_effect(job, job))
     return page(request, "builds/jobs/job_add.html", {"vehicle": vehicle}, form=form, menu="cars")
+
+
+def say_stops(request: GarageRequest) -> None:
+    """What is in hand and must stop, in the answer to what was found or opened."""
+    for sentence in room_now(request.member.garage_id, clock.now()).stops().values():
+        messages.error(request, sentence)
 
 
 @once

@@ -18,7 +18,7 @@ from garage.refusals import refused_aloud, refused_at
 @once
 def link_add(request: GarageRequest, pk: int) -> HttpResponse:
     job = editable(Job, request.member, pk=pk)
-    form = LinkForm(request.POST or None, member=request.member, job=job)
+    form = LinkForm(request.POST or None, member=request.member, job=job, at=clock.now())
     if form.is_valid():
         before, after = form.ends()
         with refused_at(form, "other"):

@@ -20,6 +20,7 @@ from builds.jobs.forms.steps import (
 from builds.jobs.pages.steps import finish_words, in_hand_words
 from builds.readings.pages.amiss import amiss_said
 from builds.steps.actions import steps
+from builds.steps.facts.begun import is_off
 from builds.steps.pages.looks import signer_words
 from builds.work.models.job import Job
 from builds.work.models.states import JOB_STATES
@@ -149,6 +150,8 @@ def job_drop(request: GarageRequest, pk: int) -> HttpResponse:
 def job_whole(request: GarageRequest, pk: int) -> HttpResponse:
     def act(job: Job, **told: Any) -> Said:
         steps.whole(job, **told)
+        if is_off(job):
+            return [f"{job.vehicle} does without: its verdict says so from now on."]
         return [f"Nothing of “{job}” is left half done on {job.vehicle}."]
 
     return _step(request, pk, "whole", ReasonForm, act)

@@ -5,8 +5,10 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Protocol
 
+from builds.readings.engine.kinds_of_work import disturbed_by
 from builds.work.engine.car_work import CarWork
 from garage.engine.gear import Judged
+from garage.engine.units import UNITS, quantity_words, unit_for
 
 # Kinds of work that open joints, as a joint may name them.
 OPENERS = (
@@ -28,19 +30,22 @@ OFF = 0.1
 class Marked:
     """The last torque mark: when, and whether a second person has signed it since.
 
-    `ran_out` is how its wrench stood that day, where that was out of its date.
+    `ran_out` is how its wrench stood that day, where that was out of its date; `off` says how far off its figure it
+    was brought, where that is too far.
     """
 
     at: datetime
     signed: bool
     ran_out: Judged | None = None
+    off: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class JointState:
-    """loose, unsigned, due, wrench, asked or stands; `words` says why in a sentence, empty when it stands.
+    """loose, void, off, unsigned, due, wrench, asked or stands; `words` says why in a sentence, empty when it stands.
 
-    Asked is due if the car ran, which nobody has said; wrench was torqued with one that was out of its date.
+    Void is a mark that somebody saw to hold no more, off one that was never at its figure. Asked is due if the car
+    ran, which nobody has said; wrench was torqued with one that was out of its date.
     """
 
     state: str
@@ -53,7 +58,7 @@ def state_of(
     openings: Iterable[CarWork] = (),
     runs: Iterable[CarWork] = (),
 ) -> JointState:
-    """How a joint stands: worse comes first. `openings` is the work that opened it.
+    """How a joint stands: worse comes first. `openings` is the work that opened it, and what was seen of it.
 
     `runs` are those of the car, where the joint is due again after one. Work that opened the joint
     and ended at the moment of the mark ended before it. Source: joints opened are torqued and marked
@@ -61,12 +66,10 @@ def state_of(
     """
     if mark is None:
         return JointState("loose", "Nobody has marked it yet.")
-    for opening in openings:
-        if opening.ended is None:
-            why = "is not done: a part is off the car" if opening.off else "is in hand"
-            return JointState("loose", f"“{opening.title}” {why}.")
-        if opening.ended > mark.at:
-            return JointState("loose", f"Opened by “{opening.title}” on {opening.day}.")
+    if opened := _opened(mark, tuple(openings)):
+        return opened
+    if mark.off:
+        return JointState("off", mark.off)
     if safety and not mark.signed:
         return JointState("unsigned", "Nobody else has looked at it.")
     later = [run for run in runs if run.ended and run.ended > mark.at]
@@ -76,6 +79,17 @@ def state_of(
     if first is None:
         return JointState("stands")
     return JointState("asked" if first.unsaid else "due", first.words or "The first session was run since.")
+
+
+def _opened(mark: Marked, openings: Collection[CarWork]) -> JointState | None:
+    """By work, or by what was seen of it: nobody knows then what was turned."""
+    for opening in openings:
+        if opening.ended is None:
+            return JointState("loose", f"“{opening.title}” {opening.not_over}.")
+        if opening.ended > mark.at and not opening.seen:
+            return JointState("loose", f"Opened by “{opening.title}” on {opening.day}.")
+    untrue = next((sight for sight in openings if sight.ended and sight.ended > mark.at), None)
+    return JointState("void", untrue.words) if untrue else None
 
 
 class Openable(Protocol):
@@ -89,8 +103,13 @@ class Openable(Protocol):
 
 
 def opens(joint: Openable, work: CarWork) -> bool:
-    """By its kind; one that any joint may see opens those of the systems that both name."""
-    opening = work.kinds & set(joint.opened_by)
+    """By its kind; one that any joint may see opens those of the systems that both name.
+
+    What a wheel off opens, all opens for which one comes off, on whatever system; not what was only seen.
+    """
+    opening = work.kinds & (frozenset(joint.opened_by) if work.seen else disturbed_by(joint.opened_by))
+    if not work.seen and "wheel_off" in joint.opened_by and opening & disturbed_by(["wheel_off"]):
+        return True
     if not joint.systems or not work.systems or not work.systems.isdisjoint(joint.systems):
         return bool(opening)
     return not opening <= OF_ANY_JOINT
@@ -99,3 +118,18 @@ def opens(joint: Openable, work: CarWork) -> bool:
 def off_figure(torque: int, figure: int | None) -> bool:
     """Whether a torque is further from the maker's figure (same unit) than its share allows."""
     return figure is not None and abs(torque - figure) > OFF * figure
+
+
+def why_off(torque: int | None, figure: int | None, note: str, system: str) -> str:
+    """`It was brought to 60 N·m, and its figure is 110 N·m: no wrench.`; empty where it is near enough.
+
+    mN·m, told in the torque of the `system` of units.
+    """
+    if torque is None or figure is None or not off_figure(torque, figure):
+        return ""
+    why = f": {note.rstrip('.')}" if note else ""
+    return f"It was brought to {torque_words(torque, system)}, and its figure is {torque_words(figure, system)}{why}."
+
+
+def torque_words(mnm: int, system: str) -> str:
+    return quantity_words(mnm, UNITS["mN·m"], unit_for("torque", system))

@@ -1,10 +1,11 @@
 """Forms of a joint: what it is, the torque it was brought to, and what was seen of it."""
 
+from collections.abc import Collection, Mapping
 from typing import Any
 
 from django import forms
 
-from builds.joints.actions import last_mark
+from builds.joints.actions import last_mark, last_marks
 from builds.joints.engine.joints import OPENERS
 from builds.joints.facts import hands_on
 from builds.joints.models import MOST_MNM, Joint
@@ -16,6 +17,8 @@ from garage.forms.edits import EditForm
 from garage.forms.quantities import QuantityField
 from garage.forms.systems import SystemsField
 
+OFFERED = ("joint_opened", "jam_nut", "wheel_off", "hub_opened", "steering_arm", "bushing_or_mount")
+
 
 class JointForm(EditForm, forms.Form):
     name = forms.CharField(label="Which joint", max_length=80, help_text="such as wheel nuts, front left")
@@ -26,7 +29,6 @@ class JointForm(EditForm, forms.Form):
     )
     opened_by = TicksField(
         label="Work that opens it",
-        choices=[(slug, KINDS[slug].label) for slug in OPENERS],
         short=True,
     )
     thread = forms.CharField(max_length=40, required=False, help_text="such as M12×1.5")
@@ -46,6 +48,14 @@ class JointForm(EditForm, forms.Form):
             kwargs["initial"] = {name: getattr(joint, name) for name in self.base_fields}
         super().__init__(*args, edits=joint is not None, **kwargs)
         self.fields["figure_mnm"].use(units)
+        self.fields["opened_by"].choices = _openers(joint.opened_by if joint else OFFERED)
+
+
+def _openers(first: Collection[str]) -> list[tuple[str, Any]]:
+    """Those that are asked `first`, the others folded."""
+    kinds = [(slug, KINDS[slug].label) for slug in OPENERS]
+    others = [(slug, label) for slug, label in kinds if slug not in first]
+    return [*(kind for kind in kinds if kind not in others), ("Other kinds of work", others)]
 
 
 class MarkForm(forms.Form):
@@ -54,9 +64,11 @@ class MarkForm(forms.Form):
     note = forms.CharField(max_length=200, required=False, help_text="why it is not the maker's figure, if it is not")
     after = forms.IntegerField(min_value=0, max_value=2**63 - 1, required=False, widget=forms.HiddenInput)
 
-    def __init__(self, *args: Any, units: str, joint: Joint, **kwargs: Any) -> None:
-        last = last_mark(joint)
-        self.last = last.pk if last else 0
+    def __init__(
+        self, *args: Any, units: str, joint: Joint, marks: Mapping[int, int] | None = None, **kwargs: Any
+    ) -> None:
+        """`marks` are the last ones (pk) by joint (pk), if they are at hand."""
+        self.last = (last_marks([joint]) if marks is None else marks).get(joint.pk, 0)
         kwargs["initial"] = {"torque_mnm": joint.figure_mnm, "wrench": joint.wrench, "after": self.last}
         super().__init__(*args, **kwargs)
         self.fields["torque_mnm"].use(units)

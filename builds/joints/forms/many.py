@@ -5,7 +5,7 @@ from typing import Any
 
 from django import forms
 
-from builds.joints.actions import Marking
+from builds.joints.actions import Marking, last_marks
 from builds.joints.facts import JointLine
 from builds.joints.forms.joints import MarkForm
 from builds.joints.models import Joint, JointMark
@@ -51,7 +51,9 @@ class OneMarkForm(MarkForm):
 class ManyMarksForm(FormWithin):
     def __init__(self, data: Any = None, *, joints: Iterable[Joint], units: str) -> None:
         super().__init__(data)
-        self.each = [OneMarkForm(data, joint=joint, units=units) for joint in joints]
+        offered = list(joints)
+        marks = last_marks(offered)
+        self.each = [OneMarkForm(data, joint=joint, units=units, marks=marks) for joint in offered]
 
     @property
     def within(self) -> list[OneMarkForm]:

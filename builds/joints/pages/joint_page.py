@@ -3,10 +3,11 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.joints.engine.joints import OPENERS, opens
+from builds.joints.engine.joints import OPENERS, opens, torque_words
 from builds.joints.facts import JointLine, coming_work, hands_on, joint_lines
 from builds.joints.models import Joint
-from builds.joints.pages.words import joint_torque_words, look_words, range_words, torque_words
+from builds.joints.pages.words import joint_torque_words, look_words, range_words
+from builds.readings.engine.kinds_of_work import disturbed_by
 from builds.steps.engine.cautions import cautions_for
 from builds.steps.engine.looks import Eyes
 from builds.steps.facts.looks import hands_of
@@ -22,6 +23,8 @@ WORD = {
     "due": ("half", "due again"),
     "asked": ("half", "due again if it ran"),
     "wrench": ("half", "torqued with what was out of its date"),
+    "void": ("none", "its mark holds no more"),
+    "off": ("half", "not at its figure"),
     "loose": ("none", "loose"),
 }
 
@@ -62,7 +65,10 @@ class JointView:
 
 def joint_view(vehicle: Vehicle, me: Membership, at: datetime) -> JointView:
     lines = joint_lines(vehicle.garage, [vehicle], at).get(vehicle.pk, [])
-    rows = [(line.standing.state, joint_row) for line, joint_row in zip(lines, _rows(lines, me, at), strict=True)]
+    rows = [
+        (line.standing.state, joint_row)
+        for line, joint_row in zip(lines, _rows(lines, me, hands_of(me.garage_id), at), strict=True)
+    ]
     return JointView(
         tuple(joint_row for state, joint_row in rows if state != "stands"),
         tuple(joint_row for state, joint_row in rows if state == "stands"),
@@ -75,21 +81,20 @@ def joint_view(vehicle: Vehicle, me: Membership, at: datetime) -> JointView:
     )
 
 
-def job_joints(job: Job, me: Membership, at: datetime) -> JobJoints:
-    """No query for work that opens no joint; otherwise as `joint_lines` and one more."""
-    return JobJoints(_opened(job, me, at), LABELS[Weld(job.weld)] if job.weld else "")
+def job_joints(job: Job, me: Membership, people: list[Eyes], at: datetime) -> JobJoints:
+    """No query for work that opens no joint; otherwise as `joint_lines`. `people` are all hands."""
+    return JobJoints(_opened(job, me, people, at), LABELS[Weld(job.weld)] if job.weld else "")
 
 
-def _opened(job: Job, me: Membership, at: datetime) -> tuple[JointRow, ...]:
-    if set(OPENERS).isdisjoint(job.kinds):
+def _opened(job: Job, me: Membership, people: list[Eyes], at: datetime) -> tuple[JointRow, ...]:
+    if disturbed_by(OPENERS).isdisjoint(job.kinds):
         return ()
     work = coming_work(job)
     lines = joint_lines(me.garage, [job.vehicle], at).get(job.vehicle_id, [])
-    return tuple(_rows([line for line in lines if opens(line.joint, work)], me, at))
+    return tuple(_rows([line for line in lines if opens(line.joint, work)], me, people, at))
 
 
-def _rows(lines: list[JointLine], me: Membership, at: datetime) -> list[JointRow]:
-    people = hands_of(me.garage_id)
+def _rows(lines: list[JointLine], me: Membership, people: list[Eyes], at: datetime) -> list[JointRow]:
     unsigned = [line for line in lines if line.standing.state == "unsigned"]
     hands = hands_on((line.joint, line.mark) for line in unsigned if line.mark)
     return [_row(line, me, people, hands.get(line.joint.pk), at) for line in lines]

@@ -1,9 +1,9 @@
 """Torques in words, in the garage's unit, and who looked at them."""
 
 from builds.bench.fasteners.torque_range import torque_range
+from builds.joints.engine.joints import torque_words
 from builds.joints.models import Joint, JointMark
 from builds.steps.pages.looks import looked_words
-from garage.engine.units import UNITS, quantity_words, unit_for
 
 
 def joint_torque_words(joint: Joint, system: str) -> str:
@@ -23,10 +23,6 @@ def range_words(joint: Joint, system: str) -> tuple[str, str]:
     said = f"Thread and class take {low} oiled to {high} dry at 75 % of proof: an estimate, the maker's figure wins."
     loud = f"The figure comes to {known.share:.0f} % of proof, over 75 %: read it again." if known.too_much else ""
     return said, loud
-
-
-def torque_words(mnm: int, system: str) -> str:
-    return quantity_words(mnm, UNITS["mN·m"], unit_for("torque", system))
 
 
 def look_words(look: JointMark, when: str = "") -> str:

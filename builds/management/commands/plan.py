@@ -58,9 +58,9 @@ class Command(BaseCommand):
         day = view.items.days[0]
         self.stdout.write(f"\n{day.title}")
         for line in day.lines:
-            until = f"ready {line.until}" if line.curing else f"to {line.until}"
+            until = f" {'ready' if line.curing else 'to'} {line.until}" if line.until else ""
             more = ", ".join(filter(None, [line.rank, line.who]))
-            self.stdout.write(f"    {line.since} {until}  {line.title} ({line.car}) {more}".rstrip())
+            self.stdout.write(f"    {line.since}{until}  {line.title} ({line.car}) {more}".rstrip())
 
     def _cars(self, garage: Garage, view: PlanPage, at: datetime) -> None:
         fit = verdicts(garage, at)

@@ -7,7 +7,7 @@ from django.db import transaction
 from builds.needs.models import PartOffer
 from builds.work.models.need import Need
 from garage import writes
-from garage.actions import tries
+from garage.actions import journal, tries
 from garage.actions.refused import Refused
 from garage.engine.tries import SHARE_SAID
 from garage.engine.words import wait_words
@@ -29,9 +29,10 @@ def say(share: Share, need: Need, *, name: str, line: str, key: str, at: datetim
             raise Refused("That is not sought any more.")
         if share.offers.filter(seen_at=None).count() >= MOST:
             raise Refused("Too many have answered already: ask the garage directly.")
-        PartOffer.objects.get_or_create(
-            share=share, key=key, defaults={"need": need, "name": name, "line": line, "said_at": at}
-        )
+        said = {"need": need, "name": name, "line": line, "said_at": at}
+        PartOffer.objects.get_or_create(share=share, key=key, defaults=said)
+        paths = (f"/jobs/{need.job_id}/",)
+        journal.write(share.garage_id, by=name, act="share_have", paths=paths, said=line, at=at)
         writes.count(share.garage_id, at=at)
 
 

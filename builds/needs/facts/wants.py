@@ -1,6 +1,6 @@
 """How each want of the open jobs stands: on the shelf, promised, ordered, on a car, to find."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -39,11 +39,13 @@ class Wants:
     places: dict[int, Place]
 
 
-def wants_of(work: Work) -> Wants:
-    """Three queries, however much is wanted."""
+def wants_of(work: Work, entries: Iterable[Entry] | None = None) -> Wants:
+    """Three queries, however much is wanted; one less where the `entries` to come are at hand."""
     garage = work.garage
     due: dict[int, datetime] = {}
-    for entry in Entry.objects.in_garage(garage).upcoming(work.at).select_related("event"):
+    if entries is None:
+        entries = Entry.objects.in_garage(garage).upcoming(work.at).select_related("event")
+    for entry in entries:
         leaves = entry.event.due_at
         if leaves > work.at:
             due[entry.vehicle_id] = min(leaves, due.get(entry.vehicle_id, leaves))

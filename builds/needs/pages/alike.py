@@ -1,7 +1,7 @@
 """What is wanted in words alone, and lies on the shelf by that name or of that size: nobody buys it twice."""
 
 from builds.needs.facts.fits import answer_of
-from builds.recipes.engine.eats import same
+from builds.recipes.engine.eats import answers, same
 from builds.work.models.need import Need
 from garage.models import Garage
 from parts.engine.fit import FITS
@@ -31,5 +31,7 @@ def alike_on_shelf(needs: list[Need], garage: Garage) -> dict[int, str]:
 
 
 def _may_be(need: Need, part: Part) -> bool:
+    """By its name, by being a kind of it (of a name of one word anything is), or by its size."""
     answer = answer_of(need, part)
-    return same(need.what, part.name) or (answer is not None and answer.state == FITS)
+    kind_of_it = " " in need.what.strip() and answers(need.what, part.name)
+    return same(need.what, part.name) or kind_of_it or (answer is not None and answer.state == FITS)

@@ -11,6 +11,8 @@ from builds.packing.models import PackItem, PackList
 from garage.models import Event
 from parts.models import Balance
 
+LINES_OPEN = 9  # so many fit on a phone below the head of the list
+
 
 @dataclass(frozen=True)
 class PackRow:
@@ -39,6 +41,10 @@ class PackSection:
     title: str
     rows: tuple[PackRow, ...]
 
+    @property
+    def done(self) -> int:
+        return sum(line.packed for line in self.rows)
+
 
 @dataclass(frozen=True)
 class PackView:
@@ -51,6 +57,12 @@ class PackView:
     left: tuple[PackRow, ...]
     done: int
     of: int
+
+    @property
+    def now(self) -> PackSection | None:
+        """The section that lies open: the first with something to pack, unless it is a long one."""
+        now = next((section for section in self.sections if section.done < len(section.rows)), None)
+        return now if now and len(now.rows) <= LINES_OPEN else None
 
 
 def pack_view(event: Event) -> PackView:
@@ -71,7 +83,7 @@ def pack_view(event: Event) -> PackView:
         tuple(entry.vehicle.name for entry in entries_of(event)),
         sections,
         tuple(shown[item.pk] for item in packed if item.state == PackState.LEFT),
-        sum(line.packed for section in sections for line in section.rows),
+        sum(section.done for section in sections),
         sum(len(section.rows) for section in sections),
     )
 

@@ -1,12 +1,11 @@
 """Belts, helmets, extinguishers and what else has a date, judged for the event: on the day's page to be read."""
 
 from dataclasses import dataclass
-from datetime import datetime
 
 from builds.gear.facts.book import gear_book
 from builds.gear.pages import GearLine, gear_lines
+from builds.paddock.pages.paddock import PaddockDay
 from garage.engine.gear import KINDS
-from garage.models import Entry, Event
 
 
 @dataclass(frozen=True)
@@ -17,12 +16,12 @@ class PaddockGear:
     lines: tuple[GearLine, ...]
 
 
-def paddock_gear(event: Event, at: datetime) -> tuple[PaddockGear, ...]:
-    """What is worst first in each; as many queries as `gear_book` takes, and one."""
-    entries = list(Entry.objects.filter(event=event).kept().select_related("vehicle", "event"))
+def paddock_gear(day: PaddockDay) -> tuple[PaddockGear, ...]:
+    """What is worst first in each; as many queries as `gear_book` takes."""
+    entries = list(day.entries.values())
     if not entries:
         return ()
-    book = gear_book(event.garage, at, entries)
+    book = gear_book(day.event.garage, day.at, entries, day.runs)
     worn = [gear for gear in book.rows if gear.vehicle_id is None and KINDS[gear.kind].worn]
     groups = [
         PaddockGear(

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from builds.joints.facts import JointLine, hands_on
 from builds.joints.pages.joint_page import WORD
+from builds.joints.pages.many import TO_TORQUE
 from builds.joints.pages.words import joint_torque_words, look_words
 from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem
 from builds.steps.engine.looks import Eyes
@@ -52,7 +53,7 @@ def _item(
 
 
 def _state(line: JointLine) -> str:
-    if line.mark is None or line.standing.state in ("loose", "due", "asked", "wrench"):
+    if line.mark is None or line.standing.state in TO_TORQUE:
         return "open"
     return "signed" if line.signed else "marked"
 

@@ -1,8 +1,11 @@
 """Everything of an event's day on one page: each car's lists, line by line, as they stand."""
 
 from collections import defaultdict
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cached_property
+from itertools import chain
 
 from django.db.models import Count, Prefetch
 
@@ -11,7 +14,7 @@ from builds.packing.engine.packing import SECTIONS
 from builds.packing.models import PackItem
 from builds.paddock.engine import PRESSURES
 from builds.paddock.pages.joints import joint_groups
-from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem, stands_words
+from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem, counted, stands_words
 from builds.readings.engine.figures import number_of
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.void import STANDS
@@ -20,18 +23,21 @@ from builds.readings.models.reading import Reading
 from builds.scrutineering.engine.check_list import FIRST_RUN, SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
 from builds.scrutineering.engine.ticks import void_of
+from builds.scrutineering.facts.touched import touched_of
 from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_list import TITLES
 from builds.steps.facts.looks import hands_of
 from builds.verdict.engine import Verdict
 from builds.verdict.facts.verdict import verdicts
-from builds.work.facts.car_works import works_of
+from builds.work.facts.runs import RunsByCar, runs_of
 from builds.work.models.job import Job
 from garage.access import OWNER
 from garage.clock import dated_words
 from garage.engine.units import unit_for
 from garage.models import Entry, Event, Membership, Night, Vehicle
 from garage.pages.nights import dated_night_words
+
+Lists = dict[int | None, list[ItemGroup]]  # by car, and what is for all of them
 
 TICK = (Act("Tick", "ticked"),)
 FAILS, TAKE_BACK = Act("It fails", "failed", "note"), Act("Take it back", "open")
@@ -42,12 +48,35 @@ PACK_MORE = (Act("Stays here", "left"), Act("Take it back", "open"))
 
 
 @dataclass(frozen=True)
+class PaddockDay:
+    """An event with its entries by their cars (pk), as somebody reads it at a moment."""
+
+    event: Event
+    entries: dict[int, Entry]
+    me: Membership
+    at: datetime
+
+    @property
+    def cars(self) -> list[Vehicle]:
+        return [entry.vehicle for entry in self.entries.values()]
+
+    @cached_property
+    def runs(self) -> RunsByCar:
+        return runs_of(self.cars, self.at)
+
+
+@dataclass(frozen=True)
 class PaddockCar:
     pk: int
     name: str
     tape: str
     verdict: Verdict
-    groups: tuple[ItemGroup, ...]
+    lists: tuple[ItemGroup, ...]
+
+    @property
+    def due(self) -> ItemGroup | None:
+        """The list that is worked on now: the first with a line still to do."""
+        return next((group for group in self.lists if group.due), None)
 
 
 @dataclass(frozen=True)
@@ -61,38 +90,39 @@ class PaddockView:
     rest: tuple[ItemGroup, ...]
     nights: tuple[str, ...]
 
+    @property
+    def now(self) -> PaddockCar | None:
+        """The car that lies open: the first with something to do."""
+        return next((car for car in self.cars if car.due), None)
+
     def items(self) -> list[PaddockItem]:
-        groups = [*self.rest, *(group for car in self.cars for group in car.groups)]
+        groups = [*self.rest, *(group for car in self.cars for group in car.lists)]
         return [item for group in groups for item in group.items]
 
 
-def paddock_view(event: Event, me: Membership, at: datetime) -> PaddockView:
+def paddock_view(day: PaddockDay) -> PaddockView:
     """A fixed number of queries, however many cars are entered and lines are listed."""
-    rows = Entry.objects.filter(event=event).kept().select_related("vehicle", "event")
-    entries = {entry.vehicle_id: entry for entry in rows}
-    cars = [entry.vehicle for entry in entries.values()]
-    judged = verdicts(event.garage, at, cars, entries)
-    checks, packed = _checks(event, cars, me, at), _packs(event)
-    pressed = _pressures(event, entries, at)
-    torqued, people = joint_lines(event.garage, cars, at), hands_of(event.garage_id)
-    puts = puts_of(line for lines in torqued.values() for line in lines)
+    event, at = day.event, day.at
+    judged = verdicts(event.garage, at, day.cars, day.entries)
+    parts = [make(day) for make in LISTS.values()]
     shown = tuple(
-        PaddockCar(
-            car.pk,
-            car.name,
-            car.tape,
-            judged[car.pk],
-            (
-                *checks[car.pk],
-                *joint_groups(torqued.get(car.pk, []), puts, me, people),
-                pressed[car.pk],
-                *packed[car.pk],
-                _seen(entries[car.pk]),
-            ),
-        )
-        for car in cars
+        PaddockCar(car.pk, car.name, car.tape, judged[car.pk], tuple(chain(*(part.get(car.pk, ()) for part in parts))))
+        for car in day.cars
     )
-    return PaddockView(event.pk, event, dated_words(at), shown, tuple(packed[None]), _nights(event, at))
+    rest = tuple(chain(*(part.get(None, ()) for part in parts)))
+    return PaddockView(event.pk, event, dated_words(at), shown, rest, _nights(event, at))
+
+
+def item_view(event: Event, item: str, me: Membership, at: datetime) -> PaddockItem | None:
+    """One line as it stands: nothing but the lists of its kind is read for it."""
+    make = LISTS.get(item.partition("-")[0])
+    groups = chain(*make(day_of(event, me, at)).values()) if make else ()
+    return next((line for group in groups for line in group.items if line.id == item), None)
+
+
+def day_of(event: Event, me: Membership, at: datetime) -> PaddockDay:
+    rows = Entry.objects.filter(event=event).kept().select_related("vehicle", "event")
+    return PaddockDay(event, {entry.vehicle_id: entry for entry in rows}, me, at)
 
 
 def _nights(event: Event, at: datetime) -> tuple[str, ...]:
@@ -108,21 +138,17 @@ def _night(night: Night) -> str:
     return f"Overnight {dated_night_words(night)}: {jobs or 'no job yet'}."
 
 
-def item_view(event: Event, item: str, me: Membership, at: datetime) -> PaddockItem | None:
-    return next((line for line in paddock_view(event, me, at).items() if line.id == item), None)
-
-
-def _checks(event: Event, cars: list[Vehicle], me: Membership, at: datetime) -> dict[int, list[ItemGroup]]:
-    works = works_of(event.garage, cars, at)
+def _checks(day: PaddockDay) -> Lists:
+    works = touched_of(day.event.garage, day.cars, day.at, runs=day.runs)
     rows = (
-        CheckItem.objects.filter(checklist__entry__event=event)
+        CheckItem.objects.filter(checklist__entry__event=day.event)
         .select_related("checklist__entry", "by__person")
         .annotate(count=Count("log"))
     )
     lists: dict[tuple[int, str], list[PaddockItem]] = defaultdict(list)
     for check in rows:
         car = check.checklist.entry.vehicle_id
-        void = void_of(check, works.get(car, ()), event.gates_at)
+        void = void_of(check, works.get(car, ()), day.event.gates_at)
         lists[car, check.checklist.kind].append(
             PaddockItem(
                 f"check-{check.pk}",
@@ -131,23 +157,27 @@ def _checks(event: Event, cars: list[Vehicle], me: Membership, at: datetime) -> 
                 stands_words(check, void),
                 check.count,
                 TICK,
-                OWNER_MORE if me.role == OWNER else CHECK_MORE,
-                check.section,
+                OWNER_MORE if day.me.role == OWNER else CHECK_MORE,
+                section=check.section,
                 notes=True,
             )
         )
-    groups: dict[int, list[ItemGroup]] = defaultdict(list)
+    groups: Lists = defaultdict(list)
     for kind in (FIRST_RUN, SCRUTINEERING):
-        for car in cars:
+        for car in day.cars:
             if items := lists.get((car.pk, kind)):
-                done = sum(item.state in ("ticked", "left_out") for item in items)
-                line = f"{done} of {len(items)}"
-                groups[car.pk].append(ItemGroup(TITLES[kind], line, tuple(items), "ticked"))
+                groups[car.pk].append(counted(TITLES[kind], items, "ticked"))
     return groups
 
 
-def _packs(event: Event) -> dict[int | None, list[ItemGroup]]:
-    rows = PackItem.objects.filter(packlist__event=event).select_related("by__person").annotate(count=Count("log"))
+def _joints(day: PaddockDay) -> Lists:
+    torqued = joint_lines(day.event.garage, day.cars, day.at, day.runs)
+    people, puts = hands_of(day.event.garage_id), puts_of(chain(*torqued.values()))
+    return {car: joint_groups(lines, puts, day.me, people) for car, lines in torqued.items()}
+
+
+def _packs(day: PaddockDay) -> Lists:
+    rows = PackItem.objects.filter(packlist__event=day.event).select_related("by__person").annotate(count=Count("log"))
     lists: dict[int | None, list[PaddockItem]] = defaultdict(list)
     for thing in rows:
         name = f"{thing.what}, {thing.amount}" if thing.amount else thing.what
@@ -160,31 +190,26 @@ def _packs(event: Event) -> dict[int | None, list[ItemGroup]]:
                 thing.count,
                 PACKED,
                 PACK_MORE,
-                SECTIONS[thing.section],
+                section=SECTIONS[thing.section],
             )
         )
-    groups: dict[int | None, list[ItemGroup]] = defaultdict(list)
-    for car, items in lists.items():
-        done = sum(item.state == "packed" for item in items)
-        of = sum(item.state != "left" for item in items)
-        groups[car].append(ItemGroup("To pack", f"{done} of {of}", tuple(items), "packed"))
-    return groups
+    return {car: [counted("To pack", items, "packed")] for car, items in lists.items()}
 
 
-def _pressures(event: Event, entries: dict[int, Entry], at: datetime) -> dict[int, ItemGroup]:
-    units = event.garage.units
+def _pressures(day: PaddockDay) -> Lists:
+    units = day.event.garage.units
     unit = unit_for("pressure", units).symbol
-    cars = [entry.vehicle for entry in entries.values()]
-    lines = {pk: readings.lines[PRESSURES] for pk, readings in readings_of(event.garage, cars, at).items()}
+    read = readings_of(day.event.garage, day.cars, day.at, keys=[PRESSURES], ran=day.runs)
+    lines = {pk: readings.lines[PRESSURES] for pk, readings in read.items()}
     counts = dict(
-        Reading.objects.filter(vehicle__in=list(entries))
+        Reading.objects.filter(vehicle__in=day.cars)
         .of(PRESSURES)
         .order_by()
         .values_list("vehicle")
         .annotate(Count("pk"))
     )
-    groups = {}
-    for car, entry in entries.items():
+    groups: Lists = {}
+    for car, entry in day.entries.items():
         line = lines[car]
         item = PaddockItem(
             f"press-{entry.pk}",
@@ -197,7 +222,7 @@ def _pressures(event: Event, entries: dict[int, Entry], at: datetime) -> dict[in
             why="Cold or hot, and on which tyres, goes into the note.",
             notes=True,
         )
-        groups[car] = ItemGroup("Pressures", "taken" if line.state == STANDS else "not taken", (item,))
+        groups[car] = [ItemGroup("Pressures", "taken" if line.state == STANDS else "not taken", (item,))]
     return groups
 
 
@@ -212,8 +237,14 @@ def _pressed_words(line: KindLine, units: str) -> str:
     return f"{again}{values} {unit_for('pressure', units).symbol}, {line.reading.by} {when}"
 
 
-def _seen(entry: Entry) -> ItemGroup:
-    item = PaddockItem(
+def _seen(day: PaddockDay) -> Lists:
+    return {
+        car: [ItemGroup("Something seen", "a line opens a job", (_note(entry),))] for car, entry in day.entries.items()
+    }
+
+
+def _note(entry: Entry) -> PaddockItem:
+    return PaddockItem(
         f"note-{entry.pk}",
         "Something seen",
         "said",
@@ -222,4 +253,13 @@ def _seen(entry: Entry) -> ItemGroup:
         (Act("Write it down", "said", "value"),),
         asks="What was seen",
     )
-    return ItemGroup("Something seen", "a line opens a job", (item,))
+
+
+# By what the names of their lines begin with, in the order in which a car shows them.
+LISTS: dict[str, Callable[[PaddockDay], Lists]] = {
+    "check": _checks,
+    "joint": _joints,
+    "press": _pressures,
+    "pack": _packs,
+    "note": _seen,
+}

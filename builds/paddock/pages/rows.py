@@ -1,5 +1,6 @@
 """Lines of the event's day, as the page draws them and the phone is told of them."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from builds.packing.engine.pack_states import LABELS as PACK_LABELS
@@ -9,6 +10,8 @@ from builds.scrutineering.engine.check_states import LABELS as CHECK_LABELS
 from builds.scrutineering.engine.check_states import CheckState
 from builds.scrutineering.models.check import CheckItem
 from garage.clock import dated_words
+
+LINES_OPEN = 7  # so many fit on a phone beside the lines of the cars; what is longer opens with a tap
 
 
 @dataclass(frozen=True)
@@ -26,7 +29,10 @@ class Act:
 
 @dataclass(frozen=True)
 class PaddockItem:
-    """`version` counts what was written to it; `asks` labels a value that is typed, if one is."""
+    """`version` counts what was written to it; `asks` labels a value that is typed, if one is.
+
+    `section` is the part of its list that it stands in, where the list has parts.
+    """
 
     id: str
     name: str
@@ -39,6 +45,11 @@ class PaddockItem:
     asks: str = ""
     keys: str = "text"
     notes: bool = False
+    section: str = ""
+
+    @property
+    def due(self) -> bool:
+        return self.state == "open"
 
     @property
     def now(self) -> dict[str, str | int | list[str]]:
@@ -54,12 +65,59 @@ class PaddockItem:
 
 @dataclass(frozen=True)
 class ItemGroup:
-    """`counts` is the state that its line counts, so that a phone without signal counts on; empty where it does not."""
+    """A list, or a section of one. `counts` is the state that its line counts, empty where it counts none.
+
+    A phone without signal counts on by it.
+    """
 
     title: str
     line: str
     items: tuple[PaddockItem, ...]
     counts: str = ""
+
+    @property
+    def id(self) -> str:
+        """Of the whole list's element: a line stands in one list."""
+        return f"list-{self.items[0].id}"
+
+    @property
+    def due(self) -> bool:
+        return any(item.due for item in self.items)
+
+    @property
+    def sections(self) -> tuple["ItemGroup", ...]:
+        """In the order in which they come first; none where all of it can lie open."""
+        titles = dict.fromkeys(item.section for item in self.items)
+        if len(self.items) <= LINES_OPEN or len(titles) < 2:
+            return ()
+        parts = {title: [item for item in self.items if item.section == title] for title in titles}
+        return tuple(counted(title, items, self.counts) for title, items in parts.items())
+
+    @property
+    def first(self) -> "ItemGroup | None":
+        """The section that is due now: the first with a line still to do, unless it is a long one."""
+        now = next((section for section in self.sections if section.due), None)
+        return now if now and len(now.items) <= LINES_OPEN else None
+
+    @property
+    def others(self) -> "ItemGroup | None":
+        """What is not in the first section, as one."""
+        now = self.first
+        rest = [item for item in self.items if now is None or item not in now.items]
+        return counted("Other sections" if now else "Sections", rest, self.counts) if self.sections else None
+
+    @property
+    def short(self) -> bool:
+        """Whether it can be shown as it is opened for somebody, with the lines of the other cars below it."""
+        return self.first is not None or len(self.items) <= LINES_OPEN
+
+
+def counted(title: str, items: Sequence[PaddockItem], counts: str) -> ItemGroup:
+    """`Brakes: 3 of 7`; what stays here is not among what is to be packed."""
+    done = ("packed",) if counts == "packed" else ("ticked", "left_out")
+    of = [item for item in items if counts != "packed" or item.state != "left"]
+    line = f"{sum(item.state in done for item in of)} of {len(of)}"
+    return ItemGroup(title, line, tuple(items), counts)
 
 
 def stands_words(item: CheckItem | PackItem, void: str = "") -> str:

@@ -16,6 +16,7 @@ from builds.steps.pages.looks import signer_words
 from builds.travel.engine import ride_words
 from builds.travel.facts import ride_of, troubles_of_entry
 from builds.verdict.engine import Reason, Severity, Verdict
+from builds.work.engine.state_words import UNSIGNED
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.link import Link
@@ -91,7 +92,7 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         reasons=tuple(
             JobRow(reason.sentence, _clears(reason.clears, _job(reason, to_do), at)) for reason in verdict.reasons
         ),
-        wanted=tuple(JobRow(job.title, _clears("", job, at)) for job in to_do.values() if job.pk not in told),
+        wanted=tuple(JobRow(job.called, _clears("", job, at)) for job in to_do.values() if job.pk not in told),
         hold_points=_hold_points(vehicle, verdict),
         cuts=_cuts(vehicle, zone, at),
         done=_done(finished, verdict, zone, at),
@@ -159,7 +160,7 @@ def _end(job: Job, is_unsigned: bool, zone: ZoneInfo, at: datetime) -> str:
     ended = job.signed_at or job.finished_at
     when = moment_words(ended, zone, at) if ended else ""
     if job.signed_by is None:
-        return ", ".join(filter(None, ["done, not signed" if is_unsigned else "done", when]))
+        return ", ".join(filter(None, [UNSIGNED if is_unsigned else "done", when]))
     return ", ".join(filter(None, [f"signed by {signer_words(job)}", when]))
 
 

@@ -18,7 +18,7 @@ WILL_NOT = "Will not make it"
 class Outlook:
     """`makes_it` by the odds where there are some, else by the plan; None for touch and go and not known.
 
-    `outcome` is what the plan by itself says. `falls_short` when fewer than 8 of 10 runs have it in time,
+    `outcome` is what the plan by itself says. `falls_short` when it is in time less than 8 times out of 10,
     or without odds the plan has it late, and it has not left yet: what it would take is then worth asking;
     `by_luck` when some run has it in time. `outside` is the sentence for people outside the garage where that
     is another: they are not told when the car leaves, since nobody is at home then.
@@ -32,7 +32,7 @@ class Outlook:
     by_luck: bool = False
 
     def of(self, event: str, *, outside: bool = False) -> str:
-        """`Saltmarsh Hill Climb. Makes it: in time in 912 of 1,000 runs, ...`"""
+        """`Saltmarsh Hill Climb. Makes it: in time 912 times out of 1,000, ...`"""
         return f"{event}. {(outside and self.outside) or self.sentence}"
 
     @property
@@ -113,14 +113,14 @@ def _by_odds(
 def _moments_said(
     plan: TimedPlan, car: LeavingCar, slot: int | None, planned: datetime | None
 ) -> tuple[str | None, str]:
-    """When 8 of 10 runs have it ready, and beside that when the plan does; with dates where a day could be another."""
+    """When it is ready 8 times out of 10, and beside that by the plan; with dates where a day could be another."""
     moments = [moment for moment in (None if slot is None else plan.clock.moment(slot), planned) if moment]
     said = [plan.clock.said_beside(moment, moments, against=car.due) for moment in moments]
     return said[0] if said else None, words.beside_the_plan(said[1]) if planned else ""
 
 
 def _planned_beside(plan: TimedPlan, slot: int | None, by_plan: CarOutcome) -> datetime | None:
-    """When the plan has the car ready, on another day than 8 of 10 runs, by slot `slot`."""
+    """When the plan has the car ready, on another day than 8 times out of 10, by slot `slot`."""
     planned, ready = by_plan.ready_at if by_plan.whole else None, None if slot is None else plan.clock.moment(slot)
     if ready is None or planned is None or planned.date() == ready.date():
         return None

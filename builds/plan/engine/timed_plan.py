@@ -1,6 +1,6 @@
 """A problem, its plan, and the clock that turns slots into moments."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from builds.cure.engine.plan_clock import PlanClock
@@ -17,12 +17,13 @@ from builds.work.engine.apart import APART
 class TimedPlan:
     """`jobs`, `placed` and `unplaced` go by the id of a job, without the facts that only start a hold.
 
-    `people` are names by id, `reasons` by job why it starts when it does.
+    `people` are names by id, `reasons` by job why it starts when it does. A `discreet` one does not say who is not in.
     """
 
     problem: Problem
     answer: Plan
     clock: PlanClock
+    discreet: bool = field(default=False, kw_only=True)
 
     @cached_property
     def jobs(self) -> dict[str, Job]:
@@ -64,6 +65,10 @@ class TimedPlan:
 
     def _told(self, job: str, reason: StartReason) -> StartReason:
         """`The engine of Wren runs for “Warm it up” until Wed 20:45, so “Wheels off” waits.`"""
+        if self.discreet and reason.kind == "away":
+            label = self.jobs[job].label
+            rest = reason.sentence.partition(f", so {label} waits.")[2]
+            return replace(reason, sentence=f"{label} waits until there are hands for it.{rest}")
         if reason.kind != "station":
             return reason
         station, before = reason.refs

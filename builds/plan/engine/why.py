@@ -1,10 +1,12 @@
 """Sentences that the planner is given to say: why a job has no place, and what it waits for."""
 
+from collections.abc import Iterable
 from datetime import date, datetime
 
 from builds.cure.engine.plan_clock import PlanClock
 from builds.work.engine.blocks import NOT_IN_SIGHT, WARMER
 from garage.engine.moments import day_words
+from garage.engine.words import listed_in_words
 
 TOO_COLD = "The shop is at no time within the plan as warm or dry as it asks for: heat it, or lower what the job needs."
 
@@ -38,6 +40,11 @@ def air_clears(sprayed: str, at: datetime, clock: PlanClock) -> str:
 def part_expected(part: str, day: date, *, ordered: bool) -> str:
     """What comes on that day; of a part that is not ordered, if it is ordered today."""
     return f"the part {part}, {'expected' if ordered else 'which ordered today is here'} {day_words(day)}"
+
+
+def looks_at_it(who: Iterable[str], slot: int, clock: PlanClock) -> str:
+    """What work that is done waits for: `Kev or Tove, who looks at it Tue 19:00`."""
+    return f"{listed_in_words(who, 'or')}, who looks at it {clock.words(slot)}"
 
 
 def not_ordered(part: str, quantity: int) -> str:

@@ -85,6 +85,7 @@ def _job_digest(job: Job, rows: PlanRows, holds: list[tuple[int, int]]) -> str:
         sorted(
             (need.pk, need.expected_on, need.lead_days, need.pk in rows.to_order) for need in rows.needs.get(job.pk, ())
         ),
+        *([sorted(rows.hands[job.pk])] if job.pk in rows.hands else []),
         sorted((use.station_id, use.units) for use in rows.uses.get(job.pk, ())),
         sorted(
             (wait.before, wait.wait, wait.cure, str(rows.work.times.cure_of(wait)))
@@ -103,7 +104,7 @@ def _person(member: Membership) -> dict[str, Any]:
     skills = sorted(skill.slug for skill in member.skills.all())
     return {
         "called": member.name,
-        "digest": digest(skills, _week(member.weekly_hours.all()), *_away(member)),
+        "digest": digest(skills, member.may_sign, _week(member.weekly_hours.all()), *_away(member)),
         "days": {day: digest(sorted(stretches, key=str)) for day, stretches in days.items()},
     }
 

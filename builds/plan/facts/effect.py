@@ -41,7 +41,7 @@ def effect_of(garage: Garage, job: Job, *, stood: int | None, at: datetime) -> E
     entries = first_of_each_car(Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle"))
     if not entries or (instead.plan if instead else None) != stood:
         return None
-    jobs = must_do(Job.objects.in_garage(garage).open().with_night())
+    jobs = must_do(Job.objects.in_garage(garage).open().with_morning())
     left = {car: jobs[car] for car, entry in entries.items() if in_time_for(entry, jobs.get(car, ()), at)}
     ready = {car: id_of("car", car) for car in entries}
     return Effect(

@@ -17,8 +17,11 @@ def figures(work: Work, factors: Mapping[str, Factor]) -> dict[str, Figures]:
 def figures_of(job: Job, work: Work, factors: Mapping[str, Factor]) -> Figures:
     """What is left of a job's three figures; what was said to be left by hand counts first.
 
-    A job of which only the likely figure was written has the usual spread.
+    A job of which only the likely figure was written has the usual spread; at one that waits for a look nothing is
+    left to do.
     """
+    if job.finished_at is not None:
+        return 0.0, 0.0, 0.0
     written = spread((job.low_minutes, job.likely_minutes, job.high_minutes))
     if job.left_minutes is not None and job.likely_minutes:
         return scaled(written, max(work.left(job.pk), 1) / job.likely_minutes)

@@ -1,42 +1,46 @@
 """Open jobs as the planner takes them: what is left of each, who has it in hand, its earliest."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import timedelta
 
 from builds.cure.engine.plan_clock import PlanClock, slots_for
 from builds.plan.engine import why
 from builds.plan.engine.ids import id_of
-from builds.plan.facts import apart, nights
+from builds.plan.facts import apart, looks, nights
 from builds.plan.facts.rows import PlanRows
 from builds.planner.axis import clip, joined, overlap
 from builds.planner.fields import Windows
 from builds.planner.problem import Job
-from builds.work.engine.half_done import may_split, only_measures
+from builds.work.engine.half_done import in_one_sitting, may_split
 from builds.work.models.job import Job as JobRow
 from builds.work.models.need import Need
 from builds.work.models.states import STARTED_STATES, State
 from garage.engine.presence import wall_moment
 
 
-def jobs(rows: PlanRows, clock: PlanClock, slots: int) -> tuple[tuple[Job, ...], dict[str, str]]:
+def jobs(
+    rows: PlanRows, clock: PlanClock, slots: int, hours: Mapping[str, Windows]
+) -> tuple[tuple[Job, ...], dict[str, str]]:
     """The open jobs, and by id a sentence for each that no plan can place as things are.
 
-    A moment past the last of `slots` counts as that: how far past makes no difference.
+    A moment past the last of `slots` counts as that: how far past makes no difference. `hours` are those of people
+    (ids), in slots.
     """
     nowhere = _too_cold(rows, slots) | nights.refused(rows) | apart.refused(rows)
     own, clears = apart.uses(rows), apart.clears(rows)
     asked = (
-        _with_uses(_job(job, rows, clock, slots), own.get(job.pk, {}), clears.get(job.pk, 0))
+        (job, _with_uses(_job(job, rows, clock, slots), own.get(job.pk, {}), clears.get(job.pk, 0)))
         for job in rows.work.jobs.values()
     )
-    return tuple(_nowhere(job) if job.id in nowhere else job for job in asked), nowhere | _too_few_people(rows)
+    looked = (looks.with_looks(planned, job, rows, clock, hours) for job, planned in asked)
+    return tuple(_nowhere(job) if job.id in nowhere else job for job in looked), nowhere | _too_few_people(rows)
 
 
 def in_one_go(rows: PlanRows) -> frozenset[str]:
-    """Jobs (ids) that only measure, and that nobody has begun."""
+    """Jobs (ids) that had better be done in one sitting, and that nobody has begun."""
     jobs = rows.work.jobs.values()
-    return frozenset(id_of("job", job.pk) for job in jobs if only_measures(job) and not rows.work.spans[job.pk])
+    return frozenset(id_of("job", job.pk) for job in jobs if in_one_sitting(job) and not rows.work.spans[job.pk])
 
 
 def _with_uses(job: Job, units: dict[str, int], clears: int) -> Job:

@@ -17,10 +17,15 @@ from garage.facts.entries import first_of_each_car
 from garage.models import Entry, Garage
 
 
-def outcomes(garage: Garage, plan: TimedPlan | None, at: datetime) -> dict[int, CarOutcome]:
-    """What the plan by itself says, by the pk of each entry whose event is not over; two queries."""
+def outcomes(
+    garage: Garage, plan: TimedPlan | None, at: datetime, to_do: Iterable[Job] | None = None
+) -> dict[int, CarOutcome]:
+    """What the plan by itself says, by the pk of each entry whose event is not over; two queries.
+
+    `to_do` are the open jobs of the garage `with_morning`, if they are at hand.
+    """
     entries = Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle")
-    jobs = must_do(Job.objects.in_garage(garage).open().with_night())
+    jobs = must_do(Job.objects.in_garage(garage).open().with_morning() if to_do is None else to_do)
     return {entry.pk: outcome_of(plan, entry, jobs.get(entry.vehicle_id, []), at) for entry in entries}
 
 
@@ -53,18 +58,21 @@ def runs_by(entry: Entry, jobs: Sequence[MustDoJob], at: datetime) -> datetime:
 
 
 def outlooks(
-    garage: Garage, plan: Stored | None, entries: Sequence[Entry], jobs: Mapping[int, list[MustDoJob]], at: datetime
+    garage: Garage, plan: Stored | None, entries: Sequence[Entry], to_do: Iterable[Job], at: datetime
 ) -> dict[int, Outlook]:
     """As `outlooks_of`, with what else stands in the way of each car on the day of each event.
 
+    `to_do` are their open jobs at least, `with_morning`.
     Event and vehicle attached. As many queries for fifty cars as for one, and as many again for those
     with a second event ahead: what is in date for the first one may not be for that.
     """
     said: dict[int, Outlook] = {}
+    open_jobs = list(to_do)
+    jobs = must_do(open_jobs)
     while left := [entry for entry in entries if entry.pk not in said]:
         first = first_of_each_car(left)
         cars = [entry.vehicle for entry in first.values()]
-        said |= outlooks_of(plan, first.values(), jobs, prospects(garage, at, cars, plan, first), at)
+        said |= outlooks_of(plan, first.values(), jobs, prospects(garage, at, cars, plan, first, jobs=open_jobs), at)
     return said
 
 

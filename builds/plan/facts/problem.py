@@ -14,6 +14,7 @@ from builds.plan.facts import jobs as plan_jobs
 from builds.plan.facts import links as plan_links
 from builds.plan.facts.basis import basis_of
 from builds.plan.facts.rows import LATEST_HORIZON, PlanRows, fetch
+from builds.planner.axis import clip
 from builds.planner.problem import Person, Problem, Promise, Station, Vehicle
 from garage.engine.presence import Window, windows_between
 from garage.facts.presence import hours_of, week_of
@@ -38,10 +39,11 @@ def build_problem(garage: Garage, at: datetime, before: tuple[Promise, ...] = ()
 def problem_of(rows: PlanRows, before: tuple[Promise, ...] = ()) -> tuple[Problem, Basis]:
     clock = PlanClock.from_moment(rows.at, rows.zone)
     slots = clock.last_until(_horizon(rows))
-    jobs, refused = plan_jobs.jobs(rows, clock, slots)
+    people, stations = tuple(_people(rows, clock, slots)), tuple(_stations(rows, clock, slots))
+    hours = {person.id: clip(person.windows, slots) for person in people}
+    jobs, refused = plan_jobs.jobs(rows, clock, slots, hours)
     held, facts = plan_links.holds(rows)
     known = {job.id for job in jobs}
-    people, stations = tuple(_people(rows, clock, slots)), tuple(_stations(rows, clock, slots))
     whole = plan_jobs.in_one_go(rows)
     problem = Problem(
         slots=slots,

@@ -29,12 +29,18 @@ def prospects(
     vehicles: Iterable[Vehicle],
     plan: TimedPlan | None,
     entries: dict[int, Entry] | None = None,
+    *,
+    jobs: Iterable[Job] | None = None,
 ) -> dict[int, Prospect]:
-    """By the pk of each car: for these entries, else for its next one; flat in queries."""
+    """By the pk of each car: for these entries, else for its next one; flat in queries.
+
+    `jobs` are the open ones of the cars `with_morning`, if they are at hand.
+    """
     cars = list(vehicles)
     entries = next_entries(cars, at) if entries is None else entries
-    jobs = {job.pk: job for job in Job.objects.filter(vehicle__in=cars).open().with_morning()}
-    return prospects_of(facts_of(garage, at, cars, entries), entries, plan, jobs)
+    rows = Job.objects.filter(vehicle__in=cars).open().with_morning() if jobs is None else jobs
+    by_pk = {job.pk: job for job in rows}
+    return prospects_of(facts_of(garage, at, cars, entries), entries, plan, by_pk)
 
 
 def prospects_of(

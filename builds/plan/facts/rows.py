@@ -1,7 +1,7 @@
 """All that a plan rests on, fetched in a fixed number of queries."""
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
@@ -9,6 +9,7 @@ from django.db.models import Prefetch
 
 from builds.needs.facts.wants import load_wants
 from builds.plan.engine.asked_skill import AskedSkill
+from builds.steps.facts.looks import hands_looked_at
 from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import StillInAir
 from builds.work.facts.room_now import sprayed_lately
@@ -35,7 +36,8 @@ class PlanRows:
     `entry`, by vehicle, is the next event that the car must still leave for, `takes` the next entry of
     another car that it pulls or carries there, and `away` from when until when it is not at home. `nights`
     (by pk) are those at events whose morning has still to come. `lent`, by job, are
-    the members who may do it without having its skill.
+    the members who may do it without having its skill. `hands`, by job with hold points that nobody signed, are
+    the members whose hands were on what they look at.
     """
 
     at: datetime
@@ -51,6 +53,7 @@ class PlanRows:
     members: list[Membership]
     stations: list[Station]
     lent: dict[int, frozenset[int]]
+    hands: dict[int, frozenset[int]] = field(default_factory=dict)
     to_order: frozenset[int] = frozenset()
     clearing: tuple[StillInAir, ...] = ()
 
@@ -116,6 +119,7 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
         members=_members(garage, at.astimezone(zone)),
         stations=list(Station.objects.in_garage(garage).prefetch_related("weekly_hours")),
         lent=_lent(garage),
+        hands=hands_looked_at(work.jobs[pk] for pk in work.unsigned if pk in work.jobs) if work.unsigned else {},
         clearing=sprayed_lately(garage, at),
         to_order=frozenset(pk for pk, standing in wants.standing.items() if standing.state in TO_ORDER),
     )

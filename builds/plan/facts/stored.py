@@ -1,5 +1,6 @@
 """Plans as they are kept: the planner's own problem and answer, in the garage's own time."""
 
+from dataclasses import replace
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -9,7 +10,8 @@ from builds.plan.engine.stored import Stored
 from builds.plan.models import Plan
 from builds.planner.plan import Plan as Answer
 from builds.planner.problem import Problem
-from garage.models import Garage
+from garage.access import refuse_presence
+from garage.models import Garage, Membership
 from garage.remembered import notes_of, remembered
 
 
@@ -26,6 +28,12 @@ def promised(garage: Garage, at: datetime) -> Stored | None:
     """The plan that stood when the last session began: what people go by. One query."""
     row = Plan.objects.in_garage(garage).stood(at).first()
     return read(row, garage) if row else None
+
+
+def shown_to(reader: Membership) -> Stored | None:
+    """As `shown`; it does not say who is not in to whoever may not see that."""
+    plan = shown(reader.garage)
+    return replace(plan, discreet=True) if plan and refuse_presence(reader) else plan
 
 
 def shown(garage: Garage) -> Stored | None:

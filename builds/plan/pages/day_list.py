@@ -19,7 +19,7 @@ from builds.work.models.states import State
 from garage.engine.moments import day_words
 from garage.engine.words import duration_words, listed_in_words, work_words
 
-ALONE = "by itself"
+ALONE, EYES = "by itself", "a second pair of eyes"
 MINUTE = timedelta(minutes=1)
 OPENED = 4  # lines of the days that are open, as the page opens
 
@@ -160,14 +160,14 @@ class _Days:
         return PlanLine(
             job=job.pk,
             since=self._time(session.start),
-            until=self._time(session.end),
-            length=duration_words(self._minutes(slots)),
+            until=self._time(session.end) if slots else "",
+            length=duration_words(self._minutes(slots)) if slots else "",
             minutes=self._minutes(slots) * len(session.people),
             title=job.title,
             url=reverse("job_page", args=[job.pk]),
             car=job.vehicle.name,
             tape=job.vehicle.tape,
-            who=self._who(session),
+            who=EYES if job.looked_for else self._who(session),
             rank=job.rank,
             urgent_from=work.urgent_from(job.pk) if job.pk in work.jobs else "",
             stripe=STRIPES[State(job.state)],
@@ -182,7 +182,9 @@ class _Days:
         notes, held = [], job.state == State.HELD
         if shut := self.shut.get(id_of("job", job.pk)):
             notes.append(shut)
-        if held:
+        if job.looked_for:
+            notes.append(f"Done. {job.state_note}")
+        elif held:
             notes.append(f"On hold: {job.state_note or 'release it first'}")
         for point in self.wall.rows.work.unsigned.get(job.pk, ()):
             if not (held and point.what in job.state_note):

@@ -91,7 +91,7 @@ def people_lanes(wall: Wall, axis: FoldedAxis, sessions: Iterable[Session]) -> l
         Lane(
             plan.people[person.id],
             "person",
-            off=tuple(_off(axis, clip(person.windows, plan.problem.slots))),
+            off=() if plan.discreet else tuple(_off(axis, clip(person.windows, plan.problem.slots))),
             marks=tuple(blocks[person.id]),
         )
         for person in plan.problem.people

@@ -53,8 +53,9 @@ def odds_page(garage: Garage, at: datetime) -> OddsPage:
     if plan is None or plan.odds is None:
         return OddsPage(None)
     entries = first_of_each_car(Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle"))
-    cars, jobs = plan.odds.odds.vehicles, must_do(Job.objects.in_garage(garage).open().with_night())
-    sentences = outlooks(garage, plan, list(entries.values()), jobs, at)
+    to_do = list(Job.objects.in_garage(garage).open().with_morning())
+    cars, jobs = plan.odds.odds.vehicles, must_do(to_do)
+    sentences = outlooks(garage, plan, list(entries.values()), to_do, at)
     return OddsPage(
         plan,
         plan.odds.odds.runs,

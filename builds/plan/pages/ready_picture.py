@@ -6,6 +6,7 @@ from datetime import datetime
 
 from builds.cure.engine.plan_clock import PlanClock
 from builds.odds.days import ReadyDay, ready_days
+from builds.odds.words import times
 from garage.engine.moments import day_words
 
 WIDTH, HEIGHT = 320, 64
@@ -72,16 +73,12 @@ def _bar(x: float, step: float, day: ReadyDay, most: int) -> Bar:
 
 
 def _day_said(day: ReadyDay) -> str:
-    """`Wed 9 Dec in 40 runs (3 too late)`."""
+    """`Wed 9 Dec 40 times (3 too late)`."""
     late = f" ({day.late} too late)" if day.late else ""
-    return f"{day_words(day.day)} in {_runs(day.in_time + day.late)}{late}"
+    return f"{day_words(day.day)} {times(day.in_time + day.late)}{late}"
 
 
 def _never_said(moments: Sequence[float]) -> str:
-    """`; in 2 runs not within the plan`; empty where each is ready."""
+    """`; 2 times not within the plan`; empty where each is ready."""
     never = sum(moment == float("inf") for moment in moments)
-    return f"; in {_runs(never)} not within the plan" if never else ""
-
-
-def _runs(count: int) -> str:
-    return f"{count:,} run{'s' * (count != 1)}"
+    return f"; {times(never)} not within the plan" if never else ""

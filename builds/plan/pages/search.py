@@ -35,7 +35,7 @@ def gain_words(first: list[float], best: list[float], slot_minutes: int = 15) ->
     sooner = first[-1] - best[-1] if first and best else 0
     if sooner <= 0:
         return ""
-    return f"jobs end sooner, by {duration_words(round(sooner * slot_minutes))} between them"
+    return f"jobs end sooner, {duration_words(round(sooner * slot_minutes))} in all"
 
 
 def search_view(search: Search, at: datetime) -> SearchView:
@@ -43,23 +43,23 @@ def search_view(search: Search, at: datetime) -> SearchView:
     spent = max(0.0, (search.seen_at - search.began_at).total_seconds())
     first, best = search.first_score or [], search.best_score or []
     gain = gain_words(first, best)
-    tries = f"{search.tried} {'try' if search.tried == 1 else 'tries'}"
-    text = f"{tries}; best so far: {score_words(best)}"
+    tried = f"{search.tried:,} plan{'s' * (search.tried != 1)}"
+    text = f"{tried} tried; best so far: {score_words(best)}"
     return SearchView(
         search,
         running,
         done=min(round(spent), round(search.budget_seconds)),
         of=round(search.budget_seconds),
         text="It waits for its turn." if not search.tried else f"{text}. Gained: {gain}." if gain else f"{text}.",
-        note="" if running else _note(search, tries, gain),
+        note="" if running else _note(search, tried, gain),
     )
 
 
-def _note(search: Search, tries: str, gain: str) -> str:
+def _note(search: Search, tried: str, gain: str) -> str:
     if search.failed:
         return search.failed
     if search.ended_at is None:
         return "The last search stopped answering: start another."
     if not gain:
-        return f"The search found nothing better in {tries}."
-    return f"The search found a better plan in {tries}: {gain}."
+        return f"The search tried {tried} and found none that is better."
+    return f"The search tried {tried} and found a better one: {gain}."

@@ -3,10 +3,9 @@
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 
-from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks
 from builds.plan.facts.rows import PlanRows, fetch
-from builds.plan.facts.stored import shown
+from builds.plan.facts.stored import shown, shown_to
 from builds.plan.facts.wall import wall_of
 from builds.plan.models import Plan, Search
 from builds.plan.pages.day_list import Day, days, opened
@@ -18,9 +17,9 @@ from builds.plan.pages.strip import Strip, plan_strip
 from builds.planner.crowds import crowds
 from builds.planner.problem import Problem
 from builds.planner.words import Names
-from builds.travel.facts import travel_troubles
+from builds.travel.facts import told_to, travel_troubles
 from garage.engine.words import listed_in_words
-from garage.models import Entry, Garage
+from garage.models import Entry, Garage, Membership
 
 FOLDED = 2  # days that have a line each, behind those that are open
 
@@ -83,18 +82,18 @@ class PlanPage:
         return list(together.values())
 
 
-def load_plan_page(garage: Garage, at: datetime, day: date | None = None) -> PlanPage:
-    """`day` to draw that day alone on the strip."""
-    rows, plan = fetch(garage, at), shown(garage)
+def load_plan_page(garage: Garage, at: datetime, day: date | None = None, reader: Membership | None = None) -> PlanPage:
+    """`day` to draw that day alone on the strip; a command has no `reader`."""
+    rows, plan = fetch(garage, at), shown_to(reader) if reader else shown(garage)
     hint = _hint(rows)
     entries = list(Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle"))
-    sentences = outlooks(garage, plan, entries, must_do(rows.work.jobs.values()), at)
+    sentences = outlooks(garage, plan, entries, rows.work.jobs.values(), at)
     if plan is not None:
         hint = " ".join([*filter(None, [hint]), *crowd_words(plan.problem)])
     before_any = PlanPage(
         entered_cars(entries, sentences, rows.zone, at),
         hint,
-        tuple(trouble.sentence for trouble in travel_troubles(garage, at)),
+        tuple(trouble.sentence for trouble in told_to(reader, travel_troubles(garage, at))),
         _search(garage, plan.row if plan else None, at),
         len(rows.work.jobs),
     )

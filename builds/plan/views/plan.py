@@ -27,7 +27,7 @@ def _day(asked: str) -> date | None:
 def _page(request: GarageRequest, form: PlanForm) -> HttpResponse:
     day = _day(request.GET.get("day", ""))
     context = {
-        "view": load_plan_page(request.member.garage, clock.now(), day),
+        "view": load_plan_page(request.member.garage, clock.now(), day, request.member),
         "works": refuse_working(request.member) is None,
     }
     return page(request, "builds/plan/plan_page.html", context, menu="plan", form=form)

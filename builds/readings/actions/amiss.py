@@ -18,7 +18,7 @@ from builds.readings.engine.amiss import (
 from builds.readings.engine.judge import IN
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.kinds_said import kinds_said
-from builds.readings.facts.amiss import mends_of, newest_lines
+from builds.readings.facts.amiss import mends_of, newest_lines, sets_next
 from builds.readings.facts.kinds import kinds_of
 from builds.readings.models.reading import Reading
 from builds.work.actions import turn
@@ -53,7 +53,10 @@ def follow(vehicle: Vehicle, readings: Iterable[Reading], *, by: Membership, at:
 
 
 def _open(line: KindLine, reading: Reading, *, by: Membership, at: datetime) -> bool:
+    """A figure that an open job is to set all the same is left to that one."""
     if mends_of(reading.vehicle, line.kind).filter(title=title_of(line)).exists():
+        return False
+    if not line.failed and sets_next(reading.vehicle, line.kind, but=reading.last_of_id):
         return False
     title, systems = title_of(line), systems_read(line.kind)
     low, likely, high = FIRST_GUESS

@@ -1,14 +1,18 @@
 """The order of work on a car, kept as links that come and go with its jobs."""
 
+from itertools import chain
+
 from django.db import transaction
 from django.db.models import Q
 
 from builds.readings.engine import READINGS
+from builds.readings.engine.corners_said import corner_said
 from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
 from builds.readings.engine.kinds_said import on_wheels_said
 from builds.readings.engine.order_of_work import CarJob, Pair, order_of_work
+from builds.readings.engine.what_leads import between
 from builds.readings.models.reading import OwnKind
-from builds.work.engine.faults import is_fault
+from builds.work.engine.faults import is_fault, said_of
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import MEASURE_AGAIN, Job
 from builds.work.models.link import Link, StationHold
@@ -102,21 +106,29 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int 
             tuple(slug for key in measures if (slug := follows.get(key, key)) in READINGS),
             tuple(systems),
             again=recipe == MEASURE_AGAIN,
-            faulty=is_fault(title, recipe, found=found_in is not None),
+            faulty=is_fault(said_of(title, was_called), recipe, found=seen or found_in is not None),
             guessed=not recipe and (likely or not kinds),
             by_hand=not recipe,
             seen_rolling=not recipe and pk in rolling,
+            corner=corner_said(title),
         )
-        for pk, title, kinds, likely, measures, systems, recipe, found_in in rows.values_list(
-            "pk", "title", "kinds", "kinds_likely", "measures", "systems", "recipe", "found_in"
+        for pk, title, was_called, kinds, likely, measures, systems, recipe, seen, found_in in rows.values_list(
+            *("pk", "title", "was_called", "kinds", "kinds_likely", "measures", "systems", "recipe"),
+            *("seen", "found_in"),
         )
     }
 
 
 def given(vehicle: Vehicle) -> list[Pair]:
-    """Links of the whole garage but those drawn for this car: order runs on through jobs of other cars."""
+    """Links of the whole garage but those drawn for this car: order runs on through jobs of other cars.
+
+    Of what is over only what lies between two jobs that are not.
+    """
     rows = Link.objects.in_garage(vehicle.garage_id).standing().exclude(by_order=True, after__vehicle=vehicle)
-    return list(rows.values_list("before_id", "after_id"))
+    links = list(rows.values_list("before_id", "before__state", "after_id", "after__state"))
+    ends = ((before, was) for before, was, _, _ in links), ((after, then) for _, _, after, then in links)
+    still = {job for job, state in chain(*ends) if state in OPEN_STATES}
+    return between(((before, after) for before, _, after, _ in links), still)
 
 
 def cut(vehicle: Vehicle) -> set[Pair]:

@@ -135,7 +135,7 @@ def _refuse_values(kind: ReadingKind, values: Mapping[str, Typed]) -> None:
     if unknown := set(values) - {field.slug for field in kind.fields}:
         raise Refused(f"{kind.label} has no value called {sorted(unknown)[0]}.")
     for field in kind.fields:
-        if field.type != TEXT and field.slug not in values:
+        if field.type != TEXT and field.slug not in values and not kind.read_alone:
             raise Refused(f"{kind.label}: {field.label.lower()} is missing.")
 
 

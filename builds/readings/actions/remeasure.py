@@ -89,6 +89,7 @@ def _left_over(
     # A note does not mend it: the job stays until the reading has its conditions.
     asked = job.measures if job else ()
     need |= {key for key in asked if key in READINGS and _is_note(lines[key])}
+    need |= {key for key, line in lines.items() if key in READINGS and line.missing and _is_note(line)}
     links = given(vehicle)
     loose = cut(vehicle)
     order = order_of_work(others, links, strips(vehicle), loose)

@@ -35,6 +35,7 @@ MENDED = "It is within its limits since."
 # A pump is all that it takes.
 SET_BY_HAND = frozenset({"tyre_pressures"})
 _SETS = "Set it within its limits: "
+_MENDS = "Mend what failed: "
 
 
 def opens_job(line: KindLine) -> bool:
@@ -53,7 +54,7 @@ def rank_of(kind: ReadingKind) -> str:
 
 
 def title_of_failed(kind: ReadingKind) -> str:
-    return f"Mend what failed: {names_of([kind])}"
+    return f"{_MENDS}{names_of([kind])}"
 
 
 def title_of_out(kind: ReadingKind) -> str:
@@ -64,6 +65,13 @@ def title_of_out(kind: ReadingKind) -> str:
 def only_sets(title: str) -> bool:
     """Whether a job of that title mends no fault, wherever that was read: it sets what is out of its limits."""
     return title.startswith(_SETS)
+
+
+def told_by_reading(title: str) -> str:
+    """`thread engagement failed: a job to mend it`, of a job that a reading opened; nothing of another."""
+    if title.startswith(_MENDS):
+        return f"{title.removeprefix(_MENDS)} failed: a job to mend it"
+    return f"{title.removeprefix(_SETS)} is out of its limits: a job to set it" if only_sets(title) else ""
 
 
 def title_of(line: KindLine) -> str:
@@ -95,4 +103,10 @@ def _said(failed: list[str], out: list[str], kind: ReadingKind) -> Iterator[str]
 
 
 def opened_words(title: str, rank: str) -> str:
-    return f"To be mended{', for safety' if rank == 'safety' else ''}: “{title}”."
+    verb = "set" if only_sets(title) else "mended"
+    return f"To be {verb}{', for safety' if rank == 'safety' else ''}: “{title}”."
+
+
+def sets_words(title: str) -> str:
+    """Of the open job that is to set it all the same."""
+    return f"“{title}” sets it."

@@ -7,6 +7,15 @@ CORNERS = (("fl", "Front left"), ("fr", "Front right"), ("rl", "Rear left"), ("r
 FRONT, REAR = CORNERS[:2], CORNERS[2:]
 TURNS = (("left", "Turned left"), ("right", "Turned right"))
 
+# Each figure stands by itself, so that one wheel may be read without the others: who did one hub has one figure.
+# Weights, ride heights and toe are of the whole car or of an axle. Common practice, no source.
+READ_ALONE = frozenset(
+    {
+        *("camber", "caster", "wheel_torque", "lock_clearance", "bearing_play"),
+        *("wheel_run_out", "wheel_speed_gap", "scrub_radius"),
+    }
+)
+
 PASS, FAIL = 1, 0
 # What is read of a driver and not of a car, so that it is copied from one car to another.
 OF_DRIVER = frozenset({"driver_fit"})

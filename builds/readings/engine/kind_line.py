@@ -42,7 +42,8 @@ class KindLine:
 
     `through` is the kind (slug) below it that `work` made void, where it is void only by resting on it;
     `run` is what it is not known since, `days` how old the garage lets it be, if it says so;
-    `instrument` how what it was taken with stood that day, where it was out of its date.
+    `instrument` how what it was taken with stood that day, where it was out of its date. `kept` says since when figures
+    (slugs) are known that the newest left out and an older one has that stands.
     """
 
     kind: ReadingKind
@@ -56,6 +57,7 @@ class KindLine:
     run: Run | None = None
     days: int | None = None
     instrument: Judged | None = None
+    kept: Mapping[str, datetime] = field(default_factory=dict)
 
     @property
     def taken_at(self) -> datetime | None:
@@ -105,8 +107,15 @@ class KindLine:
         return not_as_raced(self.kind.key, bars=taken.bars, driver=taken.driver, fuel_ml=taken.fuel_ml)
 
     @property
+    def missing(self) -> tuple[str, ...]:
+        """The figures, by their labels, that nobody read with it and that no older reading tells."""
+        if self.reading is None or not self.kind.read_alone:
+            return ()
+        return tuple(field.label for field in self.kind.figures if field.slug not in self.values)
+
+    @property
     def only_a_note(self) -> bool:
-        return bool(self.lacking or self.not_as_raced or self.stripped)
+        return bool(self.lacking or self.not_as_raced or self.stripped or self.missing)
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
 """The kinds of work on a car, and the readings that each makes void."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -212,15 +212,14 @@ _PULLED: dict[str, tuple[str, ...]] = {
 }
 
 
-# A part that is one of its kind may be the whole of these: engine, gearbox, tank, battery, seat.
+# A whole unit of these moves the mass of the car: engine, gearbox, tank, battery, seat.
 _UNITS = frozenset({"engine", "gearbox", "fuel", "electrics", "seat"})
 
 
 def pulled_kinds(systems: Iterable[str], *, unit: bool = False) -> tuple[str, ...]:
     """The kinds of work (slugs) that a car saw when a part of these systems (slugs) came off it.
 
-    `unit` of a part that is one of its kind: then its mass may have moved, and nobody has said that
-    it is small.
+    `unit` of a whole engine, gearbox, tank, battery or seat: then mass has moved.
     """
     off = tuple(systems)
     kinds = [kind for system in off for kind in _PULLED.get(system, ())]
@@ -236,6 +235,18 @@ def follows_work(kinds: Iterable[str]) -> frozenset[str]:
     """The readings (slugs) that these kinds of work (slugs) are not over without."""
     done = frozenset(kinds)
     return frozenset(slug for slug, opens in FOLLOWS_WORK.items() if not opens.isdisjoint(done))
+
+
+# Work for which a wheel comes off, whatever it is called: it voids the torque of its nuts. A run takes none off.
+_WHEEL_OFF = frozenset(slug for slug, kind in KINDS.items() if "wheel_torque" in kind.voids) - {"first_run"}
+
+
+def disturbed_by(kinds: Collection[str]) -> frozenset[str]:
+    """The kinds of work (slugs) that disturb what these disturb, such as a joint or an item to look at.
+
+    What a wheel off disturbs, all disturbs for which one comes off.
+    """
+    return _WHEEL_OFF.union(kinds) if "wheel_off" in kinds else frozenset(kinds)
 
 
 def likely_kinds(systems: Iterable[str], measures: Iterable[str] = ()) -> tuple[str, ...]:

@@ -1,6 +1,6 @@
 """Which kinds of work on a car somebody's own words name, and the readings it takes. Common practice, no source."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from functools import lru_cache
 
 from builds.readings.engine.car_job import NO_WORK
@@ -13,6 +13,8 @@ from garage.engine.systems_said import systems_said
 
 # What `hot` comes to depends on what is welded, ground or cut: on `structure` it is the car itself.
 _HOT, _STRUCTURE = "hot", "structure"
+# Metal that has cracked is welded, whatever somebody calls it: the car itself, or what is welded to it.
+_CRACK, _BRACKET = "crack", "bracket"
 # What works the brakes without their fluid and from outside: on a cable nothing of them is opened.
 _CABLE = "cable"
 # Which system a hose, a pipe or a union is of is said elsewhere in the line.
@@ -31,6 +33,9 @@ _KINDS = NameTable(
             chassis, chassis rail, frame rail, sill, floor pan, inner wing, inner sill, tub, body shell, shell, strut
             tower, turret, pick up point, pickup, jacking point, bulkhead, tunnel
         """,
+        "crack": "crack*",
+        "bracket": "bracket, gusset, weld seam, mounting tab",
+        "bracket bushing_or_mount joint_opened": "subframe mount, axle mount, arm mount, trailing arm mount",
         "hose": "hose, pipe, union",
         "cable": """
             handbrake cable, e brake cable, park brake cable, parking brake cable, emergency brake cable, brake cable,
@@ -139,7 +144,10 @@ _KINDS = NameTable(
             battery, alternator, rewir*, kill switch, master switch, cut off switch, cut out switch, battery isolator,
             isolator
         """,
-        "glass_bonding": "windscreen, windshield, rear screen, bonded glass, bonded screen",
+        "glass_bonding": """
+            windscreen, windshield, rear screen, bonded glass, bonded screen, replace windscreen, new windscreen, fit
+            windscreen, change windscreen, replace windshield, new windshield, fit windshield, change windshield
+        """,
         "driven": """
             test driv*, road test, drive it, shake down, shake it down, bed in pad, bed pad in,
             bed in brake, bed brake in, bed in disc
@@ -147,29 +155,34 @@ _KINDS = NameTable(
         "seat_or_belt_moved": "harness, belt, seat belt, crotch strap, shoulder strap, sub strap",
         "seat_work seat_or_belt_moved": "seat, seat mount, seat rail, seat runner, seat bracket, bucket seat",
         "": """
+            crack test*, crack check*, check crack, check for crack, look for crack, inspect crack, crack detection,
             lock to lock, lock to lock clearance, check full lock, full lock clearance, lock clearance, measure camber,
             check camber, measure caster, check caster, measure castor, check castor, measure toe, check toe, cut off
             switch lamp, cut and polish, cut polish, cut back, cutting compound, cut gasket, cut tie, cable tie,
             grinding noise, grinding paste, inspect weld, check weld, weld inspection, welding gas, welding mask,
             welding glove, welding wire, weld nut, crack test weld, powder coat*, paint stripe, paint pen, paint marker,
             torque stripe, wire brush, spray wax, spray grease, spray bar, spray nozzle, wheel clean*, clean wheel, wash
-            wheel, wheel arch, wheel arch liner, wheel well, wheel speed sensor, hub cap, wheel trim, steering wheel
+            wheel, polish wheel, wash seat, clean seat, vacuum seat, hoover seat, shampoo seat, wipe seat, dust seat,
+            polish seat, wash bucket seat, clean bucket seat,
+            wheel arch, wheel arch liner, wheel well, wheel speed sensor, hub cap, wheel trim, steering wheel
             button, wheel chock, wheel brace, fuel gauge, fuel pump relay, fuel relay, fuel pump fuse, fuel card, fuel
             can, fuel cap, fuel jug, fuel flap, fuel up, washer tank, oil tank, catch tank, oil spray, engine mount bolt
             cap, spring clean, spring washer, spring clip, press stud, exhaust stud, manifold stud, seat cover, seat
             heater, timing belt, cam belt, fan belt, drive belt, alternator belt, aux belt, belt tension, valve spring,
             bonnet spring, bonnet strut, gas strut, boot strut, tailgate strut, rocker arm, wiper arm, rotor arm, arm
             rest, knee pad, sanding pad, polishing pad, cutting disc, grinding disc, brake light, brake lamp, brake
-            light switch, windscreen wash*, windscreen wiper, battery drill, headlight align*, headlamp align*, panel
-            align*, door align*, bonnet align*, align headlight, align headlamp, align panel, align door, align bonnet,
-            steering wheel cover, trailer tyre, trailer tyre pressure, toe cap, toe strap, wiring harness, engine
-            harness, tyre rack, tyre gauge, tyre trolley, oil drum, gearbox arm, gearbox bush, diff bush, oil flush,
-            flush oil, oil cooler flush, engine flush, flush engine, flush gearbox, gearbox flush, head stud, turbo
-            stud, water pump stud, disc cutter, air tank, cargo strap, water tank, valve seat, injector loom, clutch
-            spring, gear lever bush, gear linkage bush, shifter bush, gear shift bush, axle shaft, exhaust spring, cable
-            lug, earth lug, battery lug, stereo spacer, door spring, roof rack, spring clamp, spacer washer, tire rack,
-            parts rack, tool rack, storage rack, wheel dolly, wheel barrow, belt sander, belt grinder, wheel skate,
-            grinding wheel, axle stand, mouse pad, shoe box, driving shoe, alloy polish, rim tape
+            light switch, windscreen wash*, windscreen wiper, windscreen chip*, windshield chip*, chip windscreen, chip
+            windshield, chip in windscreen, chip in windshield, chipped windscreen, chipped windshield, battery drill,
+            headlight align*, headlamp align*, panel align*, door align*, bonnet align*, align headlight, align
+            headlamp, align panel, align door, align bonnet, steering wheel cover, trailer tyre, trailer tyre pressure,
+            toe cap, toe strap, wiring harness, engine harness, tyre rack, tyre gauge, tyre trolley, oil drum, gearbox
+            arm, gearbox bush, diff bush, oil flush, flush oil, oil cooler flush, engine flush, flush engine, flush
+            gearbox, gearbox flush, head stud, turbo stud, water pump stud, disc cutter, air tank, cargo strap, water
+            tank, valve seat, injector loom, clutch spring, gear lever bush, gear linkage bush, shifter bush, gear shift
+            bush, axle shaft, exhaust spring, cable lug, earth lug, battery lug, stereo spacer, door spring, roof rack,
+            spring clamp, spacer washer, tire rack, parts rack, tool rack, storage rack, wheel dolly, wheel barrow, belt
+            sander, belt grinder, wheel skate, grinding wheel, axle stand, mouse pad, shoe box, driving shoe, alloy
+            polish, rim tape
         """,
     }
 )
@@ -215,6 +228,11 @@ def readings_said(text: str) -> tuple[str, ...]:
     return in_measuring_order(_READINGS.said(text))
 
 
+def hose_said(text: str) -> bool:
+    """Whether the text names a hose, a pipe or a union, of whatever system."""
+    return _HOSE in _KINDS.said(text)
+
+
 @lru_cache(maxsize=4096)
 def on_wheels_said(text: str) -> bool:
     """Whether what is to be looked at can be seen only once the car is on its wheels."""
@@ -229,8 +247,12 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
     """
     named = _KINDS.said(text)
     taken = _READINGS.said(text)
-    said = set(named - {_HOT, _STRUCTURE, _CABLE, _HOSE} - (_ONLY_TORQUED if "wheel_torque" in taken else frozenset()))
-    if _HOT in named:
+    said = set(
+        named
+        - {_HOT, _STRUCTURE, _CRACK, _BRACKET, _CABLE, _HOSE}
+        - (_ONLY_TORQUED if "wheel_torque" in taken else frozenset())
+    )
+    if _HOT in named or (_CRACK in named and _is_welded_on(named, systems)):
         said |= _hot(systems, structure=_STRUCTURE in named)
     if _HOSE in named:
         said |= {kind for system, kind in _OF_HOSE.items() if system in systems}
@@ -241,6 +263,11 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
     if said - NO_WORK:
         said -= NO_WORK  # work and the drive after it in one line: the drive is a job of its own
     return tuple(kind for kind in KINDS if kind in said)
+
+
+def _is_welded_on(named: Collection[str], systems: Iterable[str]) -> bool:
+    """The car itself, or a bracket that lives hang on: one of a lamp is left to whoever finds it."""
+    return _STRUCTURE in named or (_BRACKET in named and not SAFETY_SYSTEMS.isdisjoint(systems))
 
 
 def _hot(systems: Iterable[str], *, structure: bool) -> set[str]:

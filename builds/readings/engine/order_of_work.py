@@ -5,6 +5,7 @@ from dataclasses import replace
 from itertools import combinations, pairwise, product
 
 from builds.readings.engine.car_job import ON_WHEELS, STAGE, CarJob, ChainStep
+from builds.readings.engine.corners_said import are_apart
 from builds.readings.engine.kinds_of_work import voided_by
 from builds.readings.engine.rules_of_order import AFTER_CHAIN, MADE_SAFE, ON_ITS_WHEELS, PROVED_COLD, RULES, Rule
 from builds.readings.engine.sorts_of_job import ON_STANDS, looks_over, made_safe
@@ -117,7 +118,8 @@ class _Drawing:
         first = [id for id in self.later if rule.first(self.jobs[id])]
         then = [id for id in (*self.measuring, *self.later) if rule.then(self.jobs[id])]
         for taken, worked in product(dict.fromkeys(then), first):
-            self.draw(worked, taken, rule.why)
+            if not (rule.corner and are_apart(self.jobs[worked].corner, self.jobs[taken].corner)):
+                self.draw(worked, taken, rule.why)
 
     def cold_tests(self) -> None:
         """What is proved with the engine off comes before it runs, unless that was proved already."""

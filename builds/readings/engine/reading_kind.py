@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Any, Protocol
 
 from builds.readings.engine.conditions import conditions_of
-from builds.readings.engine.fields import FIGURE, Field, fields_of
+from builds.readings.engine.fields import FIGURE, READ_ALONE, Field, fields_of
 from builds.readings.engine.figures import own_field
 from builds.readings.engine.signs import SIGNS
 from builds.readings.engine.vocabulary import READINGS
@@ -47,6 +47,11 @@ class ReadingKind:
     def sign(self) -> str:
         """Which way its figures count, such as `toe-in +`; empty where nothing has a sign."""
         return SIGNS.get(self.slug, "")
+
+    @property
+    def read_alone(self) -> bool:
+        """Whether one of its figures may be read without the others."""
+        return self.slug in READ_ALONE
 
     @property
     def figures(self) -> tuple[Field, ...]:

@@ -53,11 +53,15 @@ Says = Callable[[CarJob], bool]
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """Every job of the `first` sort comes before every one of the `then` sort; `why` in a few words."""
+    """Every job of the `first` sort comes before every one of the `then` sort; `why` in a few words.
+
+    Where both are about one `corner`, work on another end or side of the car waits for none of it.
+    """
 
     why: str
     first: Says
     then: Says
+    corner: bool = False
 
 
 def _at(*steps: ChainStep) -> Says:
@@ -68,36 +72,45 @@ ON_ITS_WHEELS = "the car goes on its wheels after this"
 MADE_SAFE = "made safe before anything else"
 RULES: tuple[Rule, ...] = (
     Rule(MADE_SAFE, made_safe, lambda job: not made_safe(job)),
-    Rule("what is wrong with the corner is seen to before it is built up", carrier_fault, built_on),
+    Rule("what is wrong with the corner is seen to before it is built up", carrier_fault, built_on, corner=True),
     Rule(
         "brakes come off before the hub",
         lambda job: strips(job) and job.does(BRAKES) and not job.does(OPENS_CORNER),
         lambda job: strips(job) and "hub_opened" in job.kinds,
+        corner=True,
     ),
     Rule("the gearbox comes off before the engine is lifted", gearbox_off, moves_engine),
     Rule("the engine is in before the gearbox is bolted up to it", moves_engine, gearbox_on),
     Rule("the engine is in before its mounts are torqued", moves_engine, swaps_mount),
-    Rule("taken apart before it is built up", strips, builds_up),
-    Rule("the arms hang before the hub goes on", hangs, closes_hub),
-    Rule("the arms hang before dampers go on", hangs, hangs_dampers),
+    Rule("taken apart before it is built up", strips, builds_up, corner=True),
+    Rule("the arms hang before the hub goes on", hangs, closes_hub, corner=True),
+    Rule("the arms hang before dampers go on", hangs, hangs_dampers, corner=True),
     Rule(
         "the steering arm is on before the hub goes on",
         lambda job: closes_hub(job) and "steering_arm" in job.kinds,
         lambda job: closes_hub(job) and "steering_arm" not in job.kinds,
+        corner=True,
     ),
     Rule(
         "the hub is on before its shaft goes in",
         lambda job: closes_hub(job) and "joint_opened" in job.kinds,
         lambda job: closes_hub(job) and "joint_opened" not in job.kinds,
+        corner=True,
     ),
-    Rule("tie rods go on the closed hub", closes_hub, ties_rods),
-    Rule("arms and hub are on before joints are closed", lambda job: hangs(job) or closes_hub(job), closes_joints),
+    Rule("tie rods go on the closed hub", closes_hub, ties_rods, corner=True),
+    Rule(
+        "arms and hub are on before joints are closed",
+        lambda job: hangs(job) or closes_hub(job),
+        closes_joints,
+        corner=True,
+    ),
     Rule(ON_ITS_WHEELS, lambda job: on_stands(job) and not fits_wheels(job), _at(ChainStep.ON_WHEELS)),
     Rule(ON_ITS_WHEELS, fits_wheels, _at(ChainStep.ON_WHEELS)),
     Rule(
         "discs and calipers go on the closed corner",
         lambda job: job.does(OPENS_CORNER) and outside(job),
         lambda job: "friction_parts" in job.kinds and outside(job),
+        corner=True,
     ),
     Rule(
         "bled once discs and calipers are on",
@@ -108,6 +121,7 @@ RULES: tuple[Rule, ...] = (
         "spacers and wheels go on a finished corner",
         lambda job: on_stands(job) and not fits_wheels(job),
         fits_wheels,
+        corner=True,
     ),
     Rule("fuel is drained first", drains, lambda job: job.does(HOT | {"fuel_line"}) and not drains(job)),
     Rule("what is wrong with the fuel is found before any spark", fuel_fault, lambda job: job.does(SPARKS)),

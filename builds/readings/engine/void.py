@@ -12,6 +12,7 @@ from builds.work.engine.running import Run, run_since
 MISSING, VOID, RAN, OLD, STANDS = "missing", "void", "ran", "old", "stands"
 LAPSED = frozenset({VOID, RAN, OLD})  # taken once, and to be taken again
 FINISHED, LEFT, GOES_ON, WRITTEN, PULLED = "finished", "left", "goes on", "written", "pulled"
+FOUND, READ_OUT, READ_FAILED = "found", "read out", "read failed"
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +20,8 @@ class FinishedWork:
     """Work that ended on a car: its kinds (slugs), when it ended, when hands last went to it.
 
     `end` is how: finished, left half done, that it goes on (it has then spoilt all that was taken until now), that
-    a crash was written down, that a part was pulled; the `title` is then the part's name.
+    a crash was written down, that a part was pulled; the `title` is then the part's name. What was only seen (found,
+    read out of its limits, failed) says itself what it `spoils` (slugs).
     """
 
     id: int
@@ -28,6 +30,11 @@ class FinishedWork:
     ended: datetime
     begun: datetime | None = None
     end: str = FINISHED
+    spoils: frozenset[str] | None = None
+
+    @property
+    def voids(self) -> frozenset[str]:
+        return voided_by(self.kinds) if self.spoils is None else self.spoils
 
 
 def pulled_work(job: int, part: str, kinds: tuple[str, ...], at: datetime) -> FinishedWork:
@@ -61,10 +68,11 @@ class ReadingStanding:
 def makes_void(work: FinishedWork, kind: str, taken: TakenReading) -> bool:
     """Whether this work makes a reading (slug) void: it does when it ended no sooner than it was taken.
 
+    What was seen in the same moment was seen together with it, and takes nothing from it.
     A reading that was the last act of a job holds although the job is ended only afterwards, or in the
     same moment, unless hands went to that job again.
     """
-    if kind not in voided_by(work.kinds) or work.ended < taken.at:
+    if kind not in work.voids or work.ended < taken.at or (work.spoils is not None and work.ended == taken.at):
         return False
     was_last = work.id == taken.last_of and (work.begun is None or work.begun <= taken.at)
     return not was_last

@@ -1,6 +1,6 @@
 """What comes after what, asked often: a bit for every job, and all that lies ahead of it in one integer."""
 
-from collections.abc import Hashable, Iterable, Iterator
+from collections.abc import Collection, Hashable, Iterable, Iterator
 from typing import Any, Generic, TypeVar
 
 Id = TypeVar("Id", bound=Hashable)
@@ -55,6 +55,30 @@ class Order(Generic[Id]):
             self._ahead.append(0)
             self._behind.append(0)
         return self._index[job]
+
+
+def between(links: Iterable[tuple[Id, Id]], ends: Collection[Id]) -> list[tuple[Id, Id]]:
+    """The links (before, after) that lie on a way from one of `ends` to another: what comes after what among these is
+    told by no other. Linear in the links.
+    """
+    asked = list(links)
+    ahead = _reached(ends, asked)
+    behind = _reached(ends, [(after, before) for before, after in asked])
+    return [(before, after) for before, after in asked if before in ahead and after in behind]
+
+
+def _reached(starts: Iterable[Id], links: Iterable[tuple[Id, Id]]) -> set[Id]:
+    """These, and all to which the links lead from them."""
+    onward: dict[Id, list[Id]] = {}
+    for before, after in links:
+        onward.setdefault(before, []).append(after)
+    reached = set(starts)
+    waiting = list(reached)
+    while waiting:
+        fresh = [after for after in onward.get(waiting.pop(), ()) if after not in reached]
+        reached.update(fresh)
+        waiting += fresh
+    return reached
 
 
 def _indices(bits: int) -> Iterator[int]:

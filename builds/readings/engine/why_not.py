@@ -11,7 +11,20 @@ from builds.readings.engine.judge import OUT
 from builds.readings.engine.limits import OFF, SORTS
 from builds.readings.engine.signs import with_sign
 from builds.readings.engine.vocabulary import READINGS
-from builds.readings.engine.void import FINISHED, GOES_ON, LEFT, OLD, PULLED, RAN, VOID, WRITTEN, FinishedWork
+from builds.readings.engine.void import (
+    FINISHED,
+    FOUND,
+    GOES_ON,
+    LEFT,
+    OLD,
+    PULLED,
+    RAN,
+    READ_FAILED,
+    READ_OUT,
+    VOID,
+    WRITTEN,
+    FinishedWork,
+)
 from builds.work.engine.running import Run
 from garage.engine.moments import moment_words
 from garage.engine.said import says_unit
@@ -22,6 +35,9 @@ ENDS = {
     GOES_ON: "has been in hand since",
     WRITTEN: "was written down",
     PULLED: "came off",
+    FOUND: "was found",
+    READ_OUT: "was read out of its limits",
+    READ_FAILED: "failed",
 }
 
 
@@ -70,6 +86,8 @@ class Taken(Protocol):
     def lacking(self) -> Collection[str]: ...
     @property
     def not_as_raced(self) -> Collection[str]: ...
+    @property
+    def missing(self) -> Collection[str]: ...
     @property
     def values(self) -> Mapping[str, Value]: ...
     @property
@@ -142,4 +160,5 @@ def note_words(line: Taken) -> str:
     """Why it is only a note, all of it."""
     raced = f"Not as raced: {', '.join(line.not_as_raced)}." if line.not_as_raced else ""
     stripped = "The car was stripped when it was taken." if line.stripped else ""
-    return " ".join(filter(None, [lacking_words(line.lacking), raced, stripped]))
+    missing = f"Not measured: {', '.join(label.lower() for label in line.missing)}." if line.missing else ""
+    return " ".join(filter(None, [missing, lacking_words(line.lacking), raced, stripped]))

@@ -8,6 +8,7 @@ from django.db.models import QuerySet
 from builds.readings.engine.amiss import title_of_failed, title_of_out
 from builds.readings.engine.judge import OUT
 from builds.readings.engine.kind_line import KindLine
+from builds.readings.engine.kinds_of_work import voided_by
 from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.facts.kinds import kinds_of
 from builds.readings.models.reading import Reading
@@ -20,6 +21,12 @@ def mends_of(vehicle: Vehicle, kind: ReadingKind) -> JobQuerySet:
     """Open jobs that mend what a reading of that kind found."""
     jobs: JobQuerySet = Job.objects.on(vehicle).open()
     return jobs.filter(title__in=[title_of_failed(kind), title_of_out(kind)])
+
+
+def sets_next(vehicle: Vehicle, kind: ReadingKind, *, but: int | None = None) -> list[Job]:
+    """Open jobs, `but` the one (pk) with which it was read, that set what this kind reads and take it anew."""
+    ahead = Job.objects.on(vehicle).open().filter(finished_at=None).exclude(pk=but).order_by("pk")
+    return [job for job in ahead if kind.key in job.measures and kind.follows in voided_by(job.kinds)]
 
 
 def newest_lines(vehicle: Vehicle, kinds: Mapping[str, ReadingKind]) -> dict[str, KindLine]:

@@ -52,7 +52,7 @@ def finished_work(vehicles: Iterable[Vehicle], since: datetime, at: datetime) ->
     pulls = Owed.objects.filter(vehicle__in=vehicles, move__at__gte=since).standing().select_related("move__part")
     for owed in pulls:
         part = owed.move.part
-        kinds = pulled_kinds(part.touches, unit=part.single)
+        kinds = pulled_kinds(part.touches, unit=part.is_unit)
         work_of[owed.vehicle_id].append(pulled_work(owed.job_id, part.name, kinds, owed.move.at))
     return work_of
 

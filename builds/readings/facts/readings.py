@@ -1,7 +1,7 @@
 """How the readings of cars stand: taken, void because of which job, in or out, or only a note."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
@@ -9,10 +9,12 @@ from zoneinfo import ZoneInfo
 from django.db.models import Q
 
 from builds.readings.engine import READINGS
+from builds.readings.engine.conditions import lacking
 from builds.readings.engine.kind_line import CarReadings, KindLine
-from builds.readings.engine.reading_kind import ReadingKind
+from builds.readings.engine.reading_kind import ReadingKind, shipped_kind
 from builds.readings.engine.vocabulary import with_bases
 from builds.readings.engine.void import (
+    STANDS,
     FinishedWork,
     ReadingStanding,
     TakenReading,
@@ -23,7 +25,9 @@ from builds.readings.facts.ages import ages_of, not_before
 from builds.readings.facts.finished import finished_work
 from builds.readings.facts.instruments import Instrument, instruments_of, run_out
 from builds.readings.facts.kinds import kinds_of
-from builds.readings.models.reading import Reading
+from builds.readings.facts.older import OlderByCar, older_of
+from builds.readings.facts.seen import seen_of
+from builds.readings.models.reading import Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
 from builds.work.engine.running import Run
 from builds.work.facts.runs import RunsByCar, runs_of
@@ -36,32 +40,42 @@ def readings_of(
     at: datetime,
     *,
     every_kind: bool = True,
+    keys: Collection[str] = (),
     ran: RunsByCar | None = None,
 ) -> dict[int, CarReadings]:
     """Of each car (pk) every kind, in measuring order; as many queries for one as for fifty.
 
     Not of `every_kind` only those that one of the cars must have, and what these rest on; none where
-    nobody has said which. `ran` are the runs of the cars, if they are at hand.
+    nobody has said which. Of `keys` (of kinds that every garage has) only those and what they rest on. `ran` are the
+    runs of the cars, if they are at hand.
     """
     cars = list(vehicles)
     required = dict(RequiredReadings.objects.filter(vehicle__in=cars).values_list("vehicle_id", "kinds"))
     if not (required or every_kind):
         return {}
-    kinds = kinds_of(garage)
+    kinds = {key: shipped_kind(key) for key in READINGS if key in with_bases(keys)} if keys else kinds_of(garage)
     if not every_kind:
         asked = with_bases(key for keys in required.values() for key in keys)
         kinds = {key: kind for key, kind in kinds.items() if key in asked}
     newest = _newest(cars, kinds)
+    older = older_of(kinds, newest)
     targets: dict[int, dict[str, dict[str, Target]]] = defaultdict(lambda: defaultdict(dict))
     for target in Target.objects.filter(vehicle__in=cars):
         targets[target.vehicle_id][target.key][target.field] = target
     days = ages_of(garage, kinds)
     book = _Book(kinds, days, not_before(kinds, days, at), instruments_of(garage), ZoneInfo(garage.time_zone))
-    done, runs = _done(cars, newest, at), runs_of(cars, at) if ran is None else ran
+    done, runs = _done(garage, cars, newest, older, at), runs_of(cars, at) if ran is None else ran
     return {
         car.pk: _car(
             book,
-            _OnCar(required.get(car.pk), newest[car.pk], targets[car.pk], done.get(car.pk, []), runs.get(car.pk, [])),
+            _OnCar(
+                required.get(car.pk),
+                newest[car.pk],
+                targets[car.pk],
+                done.get(car.pk, []),
+                runs.get(car.pk, []),
+                older.get(car.pk, {}),
+            ),
         )
         for car in cars
     }
@@ -79,11 +93,19 @@ def _newest(cars: list[Vehicle], kinds: Mapping[str, ReadingKind]) -> dict[int, 
 
 
 def _done(
-    cars: list[Vehicle], newest: Mapping[int, Mapping[str, Reading]], at: datetime
+    garage: Garage,
+    cars: list[Vehicle],
+    newest: Mapping[int, Mapping[str, Reading]],
+    older: OlderByCar,
+    at: datetime,
 ) -> dict[int, list[FinishedWork]]:
-    """The work that can have made one of these void: nothing older than the oldest of them."""
+    """The work, and what was seen, that can have made one of these void: no work older than the oldest of them."""
     taken = [reading.at for by_kind in newest.values() for reading in by_kind.values()]
-    return finished_work(cars, min(taken), at) if taken else {}
+    taken += [reading.at for by_kind in older.values() for readings in by_kind.values() for reading in readings]
+    if not taken:
+        return {}
+    done, seen = finished_work(cars, min(taken), at), seen_of(garage)
+    return {car.pk: [*done.get(car.pk, ()), *(sight.voiding for sight in seen.get(car.pk, ()))] for car in cars}
 
 
 @dataclass(frozen=True)
@@ -106,6 +128,7 @@ class _OnCar:
     targets: dict[str, dict[str, Target]]
     done: list[FinishedWork]
     runs: list[Run]
+    older: Mapping[str, list[Reading]]
 
 
 def _car(book: _Book, car: _OnCar) -> CarReadings:
@@ -122,11 +145,12 @@ def _car(book: _Book, car: _OnCar) -> CarReadings:
 
 def _line(book: _Book, car: _OnCar, kind: ReadingKind, standing: ReadingStanding) -> KindLine:
     reading = car.newest.get(kind.key)
+    kept = list(_kept(book, car, kind, reading)) if kind.key in car.older else []
     return KindLine(
         kind,
         kind.key in (car.required or ()),
         reading,
-        {value.field: value for value in reading.values.all()} if reading else {},
+        {value.field: value for value in (*kept, *(reading.values.all() if reading else ()))},
         car.targets.get(kind.key, {}),
         standing.state,
         standing.work,
@@ -134,7 +158,19 @@ def _line(book: _Book, car: _OnCar, kind: ReadingKind, standing: ReadingStanding
         standing.run,
         book.days.get(kind.key),
         run_out(reading.instrument, reading.at, book.instruments, book.zone) if reading else None,
+        {value.field: value.reading.at for value in kept},
     )
+
+
+def _kept(book: _Book, car: _OnCar, kind: ReadingKind, newest: Reading | None) -> Iterator[ReadingValue]:
+    """Of figures that the newest left out those of older readings, as far back as they stand."""
+    told = {value.field for value in newest.values.all()} if newest else set()
+    for reading in car.older[kind.key]:
+        standing = standing_by(kind.key, kind.follows, _taken(reading), car.done, car.runs, not_before=book.not_before)
+        if standing.state != STANDS or lacking(kind.conditions, reading.given):
+            return
+        yield from (value for value in reading.values.all() if value.field not in told)
+        told |= {value.field for value in reading.values.all()}
 
 
 def last_amounts(vehicle: Vehicle, key: str) -> dict[str, int | None]:

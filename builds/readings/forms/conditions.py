@@ -21,7 +21,7 @@ SAID_BY = {
     "bars": ("bars",),
 }
 EMPTY = ("", "not written down")
-NOTE_ONLY = "empty: kept as a note only"
+NOTE_ONLY = "needed to count"
 
 
 def _choices(kind: Any) -> list[tuple[str, str]]:
@@ -30,7 +30,9 @@ def _choices(kind: Any) -> list[tuple[str, str]]:
 
 class ConditionsForm(forms.Form):
     instrument = forms.CharField(
-        max_length=80, required=False, help_text="by its name among the gear, if it has a date of its own there"
+        max_length=80,
+        required=False,
+        help_text="what it was measured with: where it stands among the gear with a date, by its name there",
     )
     fuel_ml = QuantityField("volume", "ml", 0, MOST_FUEL_ML, label="Fuel aboard", required=False)
     driver = forms.ChoiceField(choices=_choices(Reading.Driver), required=False)
@@ -68,10 +70,12 @@ class ConditionsForm(forms.Form):
         for name in set(self.fields).difference(names):
             del self.fields[name]
 
-    def decide(self, names: Iterable[str]) -> None:
-        """Fields without which a reading is a note only say so; they may be left empty, but not without a word."""
+    def decide(self, names: Iterable[str], *, said_above: bool = False) -> None:
+        """Fields without which a reading is a note only say so, or their heading does: they may be left empty, but
+        not without a word."""
         for name in names:
             self.fields[name].left_empty = NOTE_ONLY
+            self.fields[name].said_above = said_above
 
     def said_by(self, conditions: Iterable[str]) -> list[forms.BoundField]:
         return [self[name] for slug in conditions for name in SAID_BY[slug]]

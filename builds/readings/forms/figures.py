@@ -23,10 +23,14 @@ def typed_with(field: Field) -> dict[str, str]:
 class FigureField(forms.CharField):
     """Cleans to Typed: whole stored units, as it was typed, in which unit."""
 
-    def __init__(self, row: Field, system: str, *, of_both: bool = False, **more: Any) -> None:
-        """`of_both`: the figure of both wheels may be written, and then stays to be halved."""
+    def __init__(
+        self, row: Field, system: str, *, of_both: bool = False, read_alone: bool = False, **more: Any
+    ) -> None:
+        """`of_both`: the figure of both wheels may be written, and then stays to be halved; `read_alone`: it may be
+        left out, and then is not known."""
         self.row, self.system, self.unit, self.of_both = row, system, row.unit(system), of_both
-        super().__init__(max_length=24, required=not of_both, **more)
+        self.said_above = read_alone or of_both
+        super().__init__(max_length=24, required=not (of_both or read_alone), **more)
 
     def widget_attrs(self, widget: forms.Widget) -> dict[str, str]:
         return {**super().widget_attrs(widget), **typed_with(self.row)}
@@ -57,10 +61,10 @@ class WordsField(forms.CharField):
         return Typed(None, text) if text else None
 
 
-def value_field(row: Field, system: str, *, alone: bool, of_both: bool) -> forms.Field:
+def value_field(row: Field, system: str, *, alone: bool, of_both: bool, read_alone: bool) -> forms.Field:
     """The form's field for one value; words may stay away unless they are all there is."""
     if row.type == FIGURE:
-        return FigureField(row, system, of_both=of_both, label=row.label)
+        return FigureField(row, system, of_both=of_both, read_alone=read_alone, label=row.label)
     if row.type == CHECK:
         return CheckField(label=row.label)
     return WordsField(label=row.label, max_length=MOST_WORDS, required=alone)

@@ -42,6 +42,11 @@ class OneOfManyForm(ReadingAddForm):
         return not {"sure"}.issuperset(self.changed_data)
 
     @property
+    def named(self) -> str:
+        """Six of them have a front left: which one it is of."""
+        return self.kind.label
+
+    @property
     def taken(self) -> bool:
         return self.is_bound and self.has_changed()
 
@@ -79,7 +84,7 @@ class ManyReadingsForm(FormWithin, ConditionsForm):
         wanted = {slug for kind in kinds for slug in kind.conditions}
         self.shared = [name for slug in SHARED if slug in wanted for name in SAID_BY[slug]]
         self.keep([*self.shared, "who", "last_of"])
-        self.decide(self.shared)
+        self.decide(self.shared, said_above=True)
         self.job = job
         self.each = [OneOfManyForm(data, kind=kind, vehicle=vehicle, member=member) for kind in kinds]
 

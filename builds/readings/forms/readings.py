@@ -7,6 +7,7 @@ from django import forms
 from builds.readings.actions.readings import Typed, doubts_of
 from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import CONDITIONS
+from builds.readings.engine.doubts import READ_IN
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
 from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.forms.conditions import SAID_BY, ConditionsForm
@@ -48,13 +49,29 @@ class ReadingAddForm(ConditionsForm):
         }
         super().__init__(*args, **kwargs)
         self.of(vehicle, going)
-        self.decide(name for slug in kind.conditions for name in SAID_BY[slug])
+        self.decide([name for slug in kind.conditions for name in SAID_BY[slug]], said_above=not self.prefix)
         alone = len(kind.fields) == 1
         self.value_names = []
         for field in kind.fields:
             name = f"value_{field.slug}"
-            self.fields[name] = value_field(field, system, alone=alone, of_both=kind.key in TOES)
+            self.fields[name] = value_field(
+                field, system, alone=alone, of_both=self.of_both, read_alone=kind.read_alone
+            )
             self.value_names.append(name)
+
+    @property
+    def of_both(self) -> bool:
+        """Whether the figure of both wheels together may be written."""
+        return self.kind.key in TOES
+
+    @property
+    def by_rule(self) -> bool:
+        """Whether a figure may be a difference and across what it was read, as well as degrees."""
+        return any(field.quantity == "angle" for field in self.kind.fields)
+
+    @property
+    def in_units(self) -> bool:
+        return any(field.quantity in READ_IN for field in self.kind.fields)
 
     def values(self) -> list[forms.BoundField]:
         return [self[name] for name in self.value_names]
@@ -70,8 +87,10 @@ class ReadingAddForm(ConditionsForm):
     def clean(self) -> dict[str, Any]:
         """Doubtful figures are asked about; sent again with the same ones and a yes, they are kept."""
         cleaned = super().clean() or self.cleaned_data
-        if self.kind.key in TOES:
+        if self.of_both:
             self._halve(cleaned)
+        if self.kind.read_alone and not self.errors and not any(cleaned.get(name) for name in self.value_names):
+            self.add_error(self.value_names[0], "Write down at least one of them.")
         if self.errors:
             return cleaned
         values = self.typed()

@@ -1,5 +1,6 @@
 """A reading of a car: what was measured or checked, by whom, how loaded, and its values."""
 
+from datetime import datetime
 from typing import Self
 
 from django.db import models
@@ -80,8 +81,8 @@ class ReadingQuerySet(KindQuerySet):
         people = self.select_related("by__person", "struck_by__person")
         return people.prefetch_related("values")
 
-    def last_of_each(self) -> Self:
-        """The newest that stands, of each kind on each car."""
+    def last_of_each(self, before: datetime | None = None) -> Self:
+        """The newest that stands, of each kind on each car; of those taken before a moment."""
         newer = Reading.objects.filter(
             Q(at__gt=OuterRef("at")) | Q(pk__gt=OuterRef("pk")),
             Q(own=OuterRef("own")) | Q(own=None),  # one of their own has no kind, and the others no own
@@ -90,7 +91,8 @@ class ReadingQuerySet(KindQuerySet):
             at__gte=OuterRef("at"),
             struck_at=None,
         )
-        return self.standing().filter(~Exists(newer))
+        until = {"at__lt": before} if before else {}
+        return self.standing().filter(~Exists(newer.filter(**until)), **until)
 
 
 class Reading(models.Model):

@@ -2,10 +2,10 @@
 
 from collections.abc import Collection, Iterable
 
-from builds.readings.engine.amiss import amiss_words, opened_words
+from builds.readings.engine.amiss import amiss_words, opened_words, sets_words
 from builds.readings.engine.judge import OUT
 from builds.readings.engine.kind_line import KindLine
-from builds.readings.facts.amiss import mends_of, newest_lines
+from builds.readings.facts.amiss import mends_of, newest_lines, sets_next
 from builds.readings.facts.kinds import kinds_of
 from garage.models import Garage, Vehicle
 
@@ -18,7 +18,10 @@ def amiss_said(vehicle: Vehicle, keys: Collection[str]) -> str:
     for key, line in newest_lines(vehicle, kinds_of(vehicle.garage)).items():
         if key in keys and line.judged == OUT:
             said.append(amiss_words(line, vehicle.garage.units))
-            said += [opened_words(job.title, job.rank) for job in mends_of(vehicle, line.kind)]
+            mends = list(mends_of(vehicle, line.kind))
+            said += [opened_words(job.title, job.rank) for job in mends]
+            if not (mends or line.failed):
+                said += [sets_words(job.title) for job in sets_next(vehicle, line.kind)[:1]]
     return " ".join(said)
 
 

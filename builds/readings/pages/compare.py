@@ -1,7 +1,8 @@
 """A car's readings as they stood on two days, side by side."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
+from itertools import accumulate
 from zoneinfo import ZoneInfo
 
 from django.utils import timezone
@@ -13,6 +14,8 @@ from builds.readings.facts.kinds import kinds_of
 from builds.readings.models.reading import Reading
 from garage.engine.moments import day_words
 from garage.models import Vehicle
+
+LINES_OPEN = 14  # so many changed values are read on a phone without a tap
 
 
 @dataclass(frozen=True)
@@ -35,6 +38,7 @@ class ComparedKind:
     first: str
     second: str
     values: tuple[Compared, ...]
+    open: bool = False
 
     @property
     def changed(self) -> tuple[Compared, ...]:
@@ -43,6 +47,14 @@ class ComparedKind:
     @property
     def same(self) -> tuple[Compared, ...]:
         return tuple(value for value in self.values if value.same)
+
+
+@dataclass(frozen=True)
+class ComparedDays:
+    """The kinds of which something `changed`, and those that are the `same` on both days."""
+
+    changed: tuple[ComparedKind, ...]
+    same: tuple[ComparedKind, ...]
 
 
 def days_with_readings(vehicle: Vehicle) -> list[tuple[str, str]]:
@@ -61,20 +73,27 @@ def on_day(wanted: str, days: list[tuple[str, str]], index: int) -> tuple[date, 
     return date.fromisoformat(iso), known[iso]
 
 
-def compared(vehicle: Vehicle, first: date, second: date) -> list[ComparedKind]:
-    """Each kind as it was last read on or before each of two days, side by side."""
+def compared(vehicle: Vehicle, first: date, second: date) -> ComparedDays:
+    """Each kind as it was last read on or before each of two days, side by side; what changed lies open, so far as
+    it fits."""
     then, later = (_as_of(vehicle, day) for day in (first, second))
-    return [
+    kinds = [
         _compared(kind, then.get(key), later.get(key), vehicle)
         for key, kind in kinds_of(vehicle.garage).items()
         if key in then or key in later
     ]
+    changed = [kind for kind in kinds if kind.changed]
+    lines = accumulate(len(kind.changed) for kind in changed)
+    return ComparedDays(
+        tuple(replace(kind, open=so_far <= LINES_OPEN) for kind, so_far in zip(changed, lines, strict=True)),
+        tuple(kind for kind in kinds if not kind.changed),
+    )
 
 
 def _as_of(vehicle: Vehicle, day: date) -> dict[str, Reading]:
     """The newest reading of each kind (key) until the end of that local day."""
     end = datetime.combine(day + timedelta(days=1), datetime.min.time(), ZoneInfo(vehicle.garage.time_zone))
-    rows = Reading.objects.on(vehicle).standing().filter(at__lt=end).order_by("at", "pk")
+    rows = Reading.objects.on(vehicle).last_of_each(before=end)
     return {reading.key: reading for reading in rows.prefetch_related("values")}
 
 

@@ -22,6 +22,7 @@ from builds.readings.pages.words import (
     derived_of,
     instrument_words,
     mark_words,
+    read_words,
     state_of,
 )
 from garage.engine.moments import moment_words
@@ -30,7 +31,8 @@ from garage.models import Membership, Vehicle
 
 @dataclass(frozen=True)
 class KindRow:
-    """One line of the list: how the newest reading of a kind stands; what lapsed is not judged."""
+    """One line of the list: how the newest reading of a kind stands. What lapsed is not judged any more, and `out`
+    still says what was out."""
 
     key: str
     label: str
@@ -100,14 +102,14 @@ def kind_row(line: KindLine, vehicle: Vehicle, at: datetime) -> KindRow:
         sign=line.kind.sign,
         required=line.required,
         words=words,
-        job_url=reverse("job_page", args=[line.work.id]) if line.work else "",
+        job_url=reverse("job_page", args=[line.work.id]) if line.work and line.work.id else "",
         lapsed=lapsed,
         standing=", ".join(
             filter(None, [STATE_WORDS[state], "measure again" if lapsed else line.judged if reading else ""])
         ),
-        out=out_words(line, garage.units) if reading and line.judged == OUT and not lapsed else "",
+        out=out_words(line, garage.units) if reading and line.judged == OUT else "",
         values=tuple(
-            (field.label, value_words(field, line.values[field.slug], garage.units))
+            (field.label, read_words(line, field, garage, at))
             for field in line.kind.fields
             if field.slug in line.values
         ),

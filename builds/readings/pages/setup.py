@@ -8,13 +8,14 @@ from builds.readings.engine.judge import JUDGED_LABELS
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.signs import with_sign
 from builds.readings.engine.void import LAPSED
-from builds.readings.engine.why_not import goal_words, value_words
+from builds.readings.engine.why_not import goal_words
 from builds.readings.facts.readings import readings_of
 from builds.readings.pages.words import (
     condition_rows,
     derived_rows,
     instrument_words,
     mark_words,
+    read_words,
     state_of,
 )
 from garage.engine.moments import paper_words
@@ -93,7 +94,7 @@ def _kind(line: KindLine, vehicle: Vehicle, at: datetime, zone: ZoneInfo) -> Set
         values=tuple(
             SetupValue(
                 field.label,
-                value_words(field, line.values.get(field.slug), system),
+                read_words(line, field, vehicle.garage, at),
                 goal_words(field, line.targets.get(field.slug), system),
                 JUDGED_LABELS[line.judged_value(field.slug)] if reading and state not in LAPSED else "",
             )

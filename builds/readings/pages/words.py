@@ -5,14 +5,16 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from builds.readings.engine.derived import derived
+from builds.readings.engine.fields import Field
 from builds.readings.engine.figures import derived_words
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.limits import MARKS
 from builds.readings.engine.void import MISSING, OLD, RAN, STANDS, VOID
-from builds.readings.engine.why_not import lapse_words, note_words
+from builds.readings.engine.why_not import lapse_words, note_words, value_words
 from builds.readings.models.reading import Reading
 from builds.readings.models.target import Target
 from garage.engine.gear import Judged
+from garage.engine.moments import moment_words
 from garage.engine.units import UNITS, quantity_words, unit_for
 from garage.models import Garage
 
@@ -49,6 +51,13 @@ def _amount(amount: int | None, stored: str, quantity: str, system: str) -> str:
     if amount is None:
         return ""
     return quantity_words(amount, UNITS[stored], unit_for(quantity, system))
+
+
+def read_words(line: KindLine, field: Field, garage: Garage, at: datetime) -> str:
+    """The figure or check as it was read; of one that an older reading tells, that it is as of then."""
+    words = value_words(field, line.values.get(field.slug), garage.units)
+    kept = line.kept.get(field.slug)
+    return f"{words}, as of {moment_words(kept, ZoneInfo(garage.time_zone), at)}" if kept else words
 
 
 def instrument_words(judged: Judged | None) -> str:

@@ -10,14 +10,13 @@ from builds.bench.offered import sums_for
 from builds.readings.actions import readings
 from builds.readings.engine import names_of
 from builds.readings.engine.conditions import wants_wheels
-from builds.readings.engine.doubts import READ_IN
 from builds.readings.engine.fields import OF_DRIVER
 from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.facts.kinds import kind_of
 from builds.readings.facts.readings import readings_of
 from builds.readings.facts.to_take import wanted_kinds
 from builds.readings.forms.many import ManyReadingsForm, kinds_sent
-from builds.readings.forms.readings import TOES, OwnKindForm, ReadingAddForm, StrikeForm
+from builds.readings.forms.readings import OwnKindForm, ReadingAddForm, StrikeForm
 from builds.readings.models.reading import Reading
 from builds.readings.pages.amiss import amiss_said
 from builds.readings.pages.compare import compared, days_with_readings, on_day
@@ -108,9 +107,6 @@ def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         "vehicle": vehicle,
         "kind": kind,
         "start": start,
-        "by_rule": any(field.quantity == "angle" for field in kind.fields),
-        "in_units": any(field.quantity in READ_IN for field in kind.fields),
-        "of_both": key in TOES,
         "stripped": stripped_until(vehicle, clock.now()) if wants_wheels(kind.conditions) else "",
     }
     return page(request, "builds/readings/reading_add.html", context, form=form, menu="cars")
@@ -148,7 +144,7 @@ def reading_compare(request: GarageRequest, pk: int) -> HttpResponse:
         "days": days,
         "first": first,
         "second": second,
-        "kinds": compared(vehicle, first[0], second[0]) if first and second else [],
+        "view": compared(vehicle, first[0], second[0]) if first and second else None,
     }
     return page(request, "builds/readings/reading_compare.html", context, menu="cars")
 

@@ -1,4 +1,4 @@
-"""What a job of a recipe eats: consumables in plain words, with how much of each."""
+"""What a job of a recipe uses: parts and consumables in plain words, with how much of each."""
 
 import re
 from collections.abc import Iterable
@@ -31,6 +31,14 @@ def eaten(line: str) -> Eaten:
     if not match or not 1 <= int(match[1]) <= MOST or len(line) > LONGEST:
         raise ValueError(f"eats {line[:60]!r}, which is not an amount and a name")
     return Eaten(match[3], int(match[1]), match[2] or "piece")
+
+
+def bought(line: str) -> Eaten:
+    """`4 brake hoses`, or `hub nut` for one of them: what a job of a recipe needs, in pieces where it says no unit."""
+    try:
+        return eaten(line)
+    except ValueError:
+        return Eaten(line[:LONGEST], 1, "piece")
 
 
 def same(name: str, other: str) -> bool:

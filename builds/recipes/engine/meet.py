@@ -19,7 +19,7 @@ TESTS = ("brake_bleed", "master_switch", "earths", FUEL)
 CLOSED = {"hub_opened": "bearing_play", "seat_or_belt_moved": "belt_geometry"}
 # One job may do two of these steps; then it does each of them.
 DONE_TOGETHER = frozenset({ChainStep.WEIGHED, ChainStep.TRIMMED, ChainStep.REAR_TOE, ChainStep.FRONT_TOE})
-LISTED = ("Parts", "Tools")  # lines of a note that are lists
+LISTED = ("Parts", "From the drawer", "Tools")  # lines of a note that are lists
 Id = TypeVar("Id", bound=Hashable)
 
 
@@ -189,7 +189,7 @@ def _holds_together(joined: Mapping[str, int], within: Collection[tuple[str, str
 
 
 def joined_note(note: str, more: str, asked: str) -> str:
-    """Both notes as one: no line twice, and one line each for all parts and all tools."""
+    """Both notes as one: no line twice, and one line each for all of the drawer and all tools."""
     lines: dict[str, None] = {}
     lists: dict[str, dict[str, None]] = {}
     for line in (*note.splitlines(), *more.splitlines(), asked):

@@ -84,6 +84,7 @@ def _job(item: Any, recipe: str) -> RecipeJob:
         kinds=row.words("kinds", KINDS, "kind of work"),
         measures=row.words("measures", READINGS, "reading"),
         parts=row.lines("parts"),
+        drawer=row.lines("drawer"),
         eats=row.lines("eats"),
         tools=row.lines("tools"),
         note=row.text("note", required=False),

@@ -50,6 +50,8 @@ class RecipeJob:
 
     `before`: what it measures says how the car stood before the work, and is not taken again.
     `each_side`: done on the left and on the right of the car, each for itself.
+    `parts`: what the work cannot be done without and is bought for that car, with how many (`bought`): needs of its
+    job. `drawer`: what a garage has by the box, the tin or the roll; `eats` says how much of it is used up.
     """
 
     key: str
@@ -70,6 +72,7 @@ class RecipeJob:
     kinds: tuple[str, ...] = ()
     measures: tuple[str, ...] = ()
     parts: tuple[str, ...] = ()
+    drawer: tuple[str, ...] = ()
     eats: tuple[str, ...] = ()
     tools: tuple[str, ...] = ()
     note: str = ""

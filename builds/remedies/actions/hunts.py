@@ -21,13 +21,15 @@ from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outcomes, outlooks
 from builds.plan.facts.problem import problem_of
 from builds.plan.facts.rows import fetch
-from builds.plan.facts.stored import shown
+from builds.plan.facts.stored import shown, shown_to
 from builds.planner.problem import ProblemError
 from builds.planner.search import plan as planned
 from builds.remedies.actions.answers import HuntRound, Offer, WhatItTakes
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.deeds.kinds import changes_of, deeds_behind, kinds_of, offers
+from builds.remedies.deeds.session import instead_of
 from builds.remedies.engine.changes.change import changed
+from builds.remedies.engine.changes.presence import ExtraSession, Hands
 from builds.remedies.engine.hunt import TRIES, Hunt
 from builds.remedies.engine.judges import FEWEST, ByOdds, ByPlan
 from builds.remedies.engine.proof import proofs
@@ -36,10 +38,11 @@ from builds.remedies.engine.standing import missing_cars, standing
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from builds.work.models.job import Job
-from garage.models import Entry
+from garage.models import Entry, Membership
 
 AT_ONCE, A_ROUND = 0.5, 0.8  # seconds of trying for one answer, while a page waits for more
 A_LOOK = 0.3  # seconds for the odds of what the plan alone was asked for
+MOST_ASKED = 2  # of the garage that are tried in the place of somebody new
 SEED = 1
 RUNS = 400
 RUNS_TO_ONE = 8  # of the plan on the wall, which has seconds for its odds, to one of a change that is tried
@@ -48,15 +51,17 @@ Outcomes = dict[int, CarOutcome]
 """What the plan on the wall means for each entry, by its pk."""
 
 
-def what_it_takes(entry: Entry, *, at: datetime, seconds: float | None = None) -> WhatItTakes:
+def what_it_takes(
+    entry: Entry, *, at: datetime, seconds: float | None = None, reader: Membership | None = None
+) -> WhatItTakes:
     """Why the car of an entry falls short, and what the first round of trying finds, or so many seconds of it."""
     begun = perf_counter()
-    wall = shown(entry.event.garage)
-    on_the_wall = outcomes(entry.event.garage, wall, at)
+    wall = shown_to(reader) if reader else shown(entry.event.garage)
+    to_do = list(Job.objects.in_garage(entry.event.garage).open().with_morning())
+    on_the_wall = outcomes(entry.event.garage, wall, at, to_do)
     if entry.pk not in on_the_wall:
         return WhatItTakes(entry, None)
-    jobs = must_do(Job.objects.on(entry.vehicle).open().with_night())
-    outlook = outlooks(entry.event.garage, wall, [entry], jobs, at)[entry.pk]
+    outlook = outlooks(entry.event.garage, wall, [entry], to_do, at)[entry.pk]
     if not outlook.falls_short:
         return WhatItTakes(entry, outlook)
     try:
@@ -132,9 +137,23 @@ def _try(car: LateCar, on_the_wall: Outcomes, known: Sequence[int] = (), *, seco
     judge = _by_odds(car) if in_time else ByPlan(car.vehicle)
     hunt = Hunt(car.problem, car.plan, car.vehicle, offers(car), judge=judge, seed=SEED)
     trying = hunt.go_on(known, seconds=seconds)
-    offered = tuple(_offer(car, remedy, on_the_wall) for remedy in trying.remedies)
+    remedies = sorted((*trying.remedies, *_by_those_here(hunt, trying.remedies, car)), key=lambda remedy: remedy.rank)
+    offered = tuple(_offer(car, remedy, on_the_wall) for remedy in remedies)
     nearest = _offer(car, trying.nearest, on_the_wall) if trying.nearest else None
     return HuntRound(car, trying, offered, nearest, kinds_of(hunt.singles), judge)
+
+
+def _by_those_here(hunt: Hunt, found: Sequence[Remedy], car: LateCar) -> list[Remedy]:
+    """The hours at which somebody new would do, with those of the garage who could come then: they are asked first."""
+    there = {change for remedy in found for change in remedy.changes if isinstance(change, ExtraSession)}
+    also: list[Remedy] = []
+    for remedy in found:
+        for somebody in (change for change in remedy.changes if isinstance(change, Hands)):
+            for session in islice((one for one in instead_of(somebody, car) if one not in there), MOST_ASKED):
+                others = tuple(session if change == somebody else change for change in remedy.changes)
+                there.add(session)
+                also += filter(None, [hunt.remedy_of(others)])
+    return also
 
 
 def _by_odds(car: LateCar) -> ByOdds:

@@ -9,7 +9,7 @@ from builds.plan.engine.ids import id_of, pk_of
 from builds.planner.axis import clip
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.deeds.wall_hours import SHORTEST, AtWallHours, WallHours, hours_between, spread
-from builds.remedies.engine.changes.presence import ExtraSession
+from builds.remedies.engine.changes.presence import ExtraSession, Hands
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from garage.access import refuse_hours
@@ -73,6 +73,21 @@ class SessionDeed(AtWallHours, Deed):
             ]
             for begin, end in spread(free, MOST_SESSIONS):
                 yield ExtraSession(person, begin, end, hours_between(begin, end))
+
+
+def instead_of(somebody: Hands, car: LateCar) -> Iterator[ExtraSession]:
+    """Those of the garage who could come at the very hours at which somebody new would help, and can what he could."""
+    begin, end = somebody.begin, somebody.end
+    day = WallHours.of_slots(car.clock, begin, end).day
+    people = {person.id: person for person in car.problem.people}
+    for member in car.plan_rows.members:
+        person = people[id_of("person", member.pk)]
+        gone = [(car.clock.last_until(away.since), car.clock.first_from(away.until)) for away in away_of(member)]
+        taken = sorted([*clip(person.windows, car.problem.slots), *gone])
+        off = any(exception.day == day and exception.kind == DayHours.Kind.OFF for exception in member.day_hours.all())
+        able = somebody.skill is None or somebody.skill in person.skills
+        if able and not off and _free([(begin, end)], taken, car.due) == [(begin, end)]:
+            yield ExtraSession(person.id, begin, end, somebody.hours)
 
 
 def _days(car: LateCar) -> Iterator[date]:

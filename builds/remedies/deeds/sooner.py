@@ -3,6 +3,7 @@
 from builds.plan.facts import jobs as plan_jobs
 from builds.plan.facts import links as plan_links
 from builds.plan.facts.rows import PlanRows
+from builds.planner.axis import clip
 from builds.planner.problem import Job
 from builds.remedies.deeds.deed import Deed
 from builds.remedies.engine.changes.sooner import Sooner
@@ -17,7 +18,8 @@ def sooner(car: LateCar, deeds: tuple[Deed, ...], trouble: float, rows: PlanRows
     slots = car.problem.slots
     now_jobs = {job.id: job for job in car.problem.jobs}
     now_links = {(link.before, link.after): link for link in car.problem.links}
-    jobs, _ = plan_jobs.jobs(rows, car.clock, slots)
+    hours = {person.id: clip(person.windows, slots) for person in car.problem.people}
+    jobs, _ = plan_jobs.jobs(rows, car.clock, slots, hours)
     links = plan_links.links(rows, slots)
     moved_jobs = tuple(job for job in jobs if _release(job) != _release(now_jobs[job.id]))
     moved_links = tuple(link for link in links if link.ready != now_links[link.before, link.after].ready)

@@ -138,6 +138,11 @@ class Hunt:
                 smaller = self._smaller(changes, plan)
         return 0, self._remedy(changes, problem, plan)
 
+    def remedy_of(self, changes: tuple[Change, ...]) -> Remedy | None:
+        """These changes as they are; None where they do not do it."""
+        problem, plan, gap = self.tried(changes)
+        return None if gap else self._remedy(changes, problem, plan)
+
     def tried(self, changes: tuple[Change, ...]) -> tuple[Problem, Plan, int]:
         """The problem with the changes, its plan, and how far off the car then is in slots."""
         problem = changed(self.problem, changes)

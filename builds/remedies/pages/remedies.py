@@ -20,20 +20,24 @@ from garage.models import Entry, Membership
 MOST_LATE = 3  # jobs that are named
 ENOUGH = 10.0  # seconds of trying, all rounds together, after which somebody says whether to go on
 BY_PLAN = (
-    "Each was planned, least trouble first. It is enough when the plan has the car in time.",
+    "Each was planned, least trouble first. It is enough when the plan has the car in time, and so have the odds, "
+    "8 times out of 10.",
     "None of them gets it there.",
 )
 BY_ODDS = (
-    "The plan has it in time already, so each was judged by {} runs of the work, least trouble first. "
-    "It is enough when 8 of 10 have the car in time.",
-    "None of them gets it to 8 of 10 runs.",
+    "The plan has it in time already, so the work was gone through {} times with each, least trouble first. "
+    "It is enough when the car is in time 8 times out of 10.",
+    "None of them gets it to 8 times out of 10.",
 )
 TOGETHER = ("", "alone", *(f"alone and up to {number} together" for number in ("two", "three", "four")))
 
 
 @dataclass(frozen=True)
 class RemedyCard:
-    """`refusal` says why the one who looks may not do it; `code` is what the button sends."""
+    """`refusal` says why the one who looks may not do it; `code` is what the button sends.
+
+    `enough` where it gets the car there: by the odds as well, as far as they were asked.
+    """
 
     title: str
     gives: str
@@ -42,6 +46,7 @@ class RemedyCard:
     undo: str
     code: str
     refusal: str
+    enough: bool = True
 
 
 @dataclass(frozen=True)
@@ -136,7 +141,7 @@ def round_of(tried: HuntRound, by: Membership) -> Round:
     if isinstance(tried.judge, ByOdds):
         judged, none_does = BY_ODDS[0].format(tried.judge.runs), BY_ODDS[1]
     return Round(
-        tuple(_card(offer, tried, by) for offer in tried.offers),
+        tuple(sorted((_card(offer, tried, by) for offer in tried.offers), key=lambda card: not card.enough)),
         known=known_words(trying.gaps),
         spent=round(10 * tried.seconds),
         done=trying.done,
@@ -193,6 +198,7 @@ def _card(offer: Offer, tried: HuntRound, by: Membership) -> RemedyCard:
         undo=undo_of(offer.deeds, car.deed_rows),
         code=codes(offer.deeds),
         refusal=refusal_of(offer.deeds, car.deed_rows, by) or "",
+        enough=offer.in_time >= words.MAKES_IT * offer.runs,
     )
 
 
@@ -201,7 +207,7 @@ def _gives(offer: Offer, tried: HuntRound) -> str:
     name = car.entry.vehicle
     if isinstance(tried.judge, ByOdds):
         then, now = (words.counted(count or 0, tried.judge.runs) for count in (remedy.in_time, tried.judge.now))
-        return f"{name} is then in time in {then}; as things are, in {now}."
+        return f"{name} is then in time {then}; as things are, {now}."
     now_so = standing(remedy.problem, remedy.plan, car.vehicle)
     if now_so.unplaced:
         jobs = "job then finds" if len(now_so.unplaced) == 1 else "jobs then find"
@@ -212,7 +218,7 @@ def _gives(offer: Offer, tried: HuntRound) -> str:
     if not offer.runs:
         return f"{ready}, in time by the plan alone."
     alone = " by the plan alone" if offer.in_time < words.WILL_NOT * offer.runs else ""
-    return f"{ready}, in time{alone}; the odds have it so in {words.counted(offer.in_time, offer.runs)}."
+    return f"{ready}, in time{alone}; the odds have it so {words.counted(offer.in_time, offer.runs)}."
 
 
 def _costs(offer: Offer) -> Iterator[str]:

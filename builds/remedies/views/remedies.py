@@ -25,8 +25,9 @@ from garage.refusals import refused_aloud
 @require_safe
 @follows
 def remedy_list(request: GarageRequest, pk: int) -> HttpResponse:
-    entry = visible(Entry, request.member, pk=pk)
-    takes = hunts.what_it_takes(entry, at=clock.now(), seconds=read_seconds(request.GET.get("whole")))
+    entry = visible(Entry, request.member, beside=("event", "vehicle"), pk=pk)
+    seconds = read_seconds(request.GET.get("whole"))
+    takes = hunts.what_it_takes(entry, at=clock.now(), seconds=seconds, reader=request.member)
     context = {"view": remedy_page(takes, request.member), "works": refuse_working(request.member) is None}
     return page(request, "builds/remedies/remedy_list.html", context, menu="plan")
 
@@ -34,7 +35,7 @@ def remedy_list(request: GarageRequest, pk: int) -> HttpResponse:
 @require_safe
 @follows
 def remedy_more(request: GarageRequest, pk: int) -> HttpResponse:
-    entry = visible(Entry, request.member, pk=pk)
+    entry = visible(Entry, request.member, beside=("event", "vehicle"), pk=pk)
     if not request.htmx:
         return see(reverse("remedy_list", args=[pk]))
     known = request.GET.get("known", "")
@@ -59,7 +60,7 @@ def remedy_more(request: GarageRequest, pk: int) -> HttpResponse:
 @require_safe
 @follows
 def remedy_odds(request: GarageRequest, pk: int) -> HttpResponse:
-    entry = visible(Entry, request.member, pk=pk)
+    entry = visible(Entry, request.member, beside=("event", "vehicle"), pk=pk)
     try:
         said = odds_sentence(hunts.odds_of(entry, parse_all(request.GET.get("do", "")), at=clock.now()))
     except (KeyError, ValueError):

@@ -196,6 +196,7 @@ def _job(item: CheckItem, tap: _Tap, *, hurts: bool, systems: Iterable[str] | No
         at=tap.heard,
         title=title,
         note=f"Failed at scrutineering: {item.text}",
+        seen=True,
         work=FIRST_GUESS,
         rank=Job.Rank.SAFETY if hurts or said.hurts else "",
         **{**told.fields, "kinds_likely": True},

@@ -5,7 +5,7 @@ from datetime import datetime
 
 from django.db import transaction
 
-from builds.recipes import actions as recipes
+from builds.recipes.actions import putting as recipes
 from builds.recipes.facts import known_recipe
 from builds.scrutineering.actions import check_lists
 from builds.scrutineering.engine.check_list import FIRST_RUN

@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
+from builds.readings.engine.kinds_of_work import disturbed_by
 from builds.scrutineering.engine.check_list import ListItem
 from builds.scrutineering.engine.lacks import Lack
 from builds.work.engine.car_work import CarWork
@@ -46,14 +47,14 @@ def in_order(
     ranked = []
     for place, item in enumerate(items):
         lack = next((lack for lack in short if lack.concerns(item)), None)
-        touched = [work for work in done if work.touches(item.systems, item.kinds)]
+        touched = [work for work in done if work.touches(item.systems, _disturbing(work, item.kinds))]
         if lack:
             ranked.append(((0, 0, 0.0, place), RankedItem(item, place, lack.words)))
             continue
         if not touched:
             ranked.append(((2, 0, 0.0, place), RankedItem(item, place)))
             continue
-        named = [work for work in touched if not work.kinds.isdisjoint(item.kinds)]
+        named = [work for work in touched if not work.kinds.isdisjoint(_disturbing(work, item.kinds))]
         last = max(named or touched, key=lambda work: (work.ended is None, _stamp(work)))
         rank = (1, 0 if named else 1, -_stamp(last) if last.ended else float("-inf"), place)
         ranked.append((rank, RankedItem(item, place, said(last))))
@@ -70,8 +71,13 @@ def said(work: CarWork) -> str:
     if work.words:
         return work.words
     if work.ended is None:
-        return f"“{work.title}” is in hand."
+        return f"“{work.title}” {work.not_over}."
     return f"“{work.title}” was worked on until {work.day}."
+
+
+def _disturbing(work: CarWork, kinds: Collection[str]) -> frozenset[str]:
+    """The kinds of work (slugs) by which this one touches what names these; no wheel came off for what was seen."""
+    return frozenset(kinds) if work.seen else disturbed_by(kinds)
 
 
 def touched_since(
@@ -80,13 +86,14 @@ def touched_since(
     works: Iterable[CarWork],
     kinds: Collection[str] = (),
 ) -> str:
-    """Why a tick made at `ticked` holds no more: work that ended later; "" while it holds.
+    """Why a tick made at `ticked` holds no more: work that ended later, or what was seen; "" while it holds.
 
     Work on its systems touches it, and work of one of its `kinds`, in hand too. An item that
     belongs to no system and names no kind is never touched.
     """
-    later = [work for work in works if work.touches(systems, kinds) and (work.ended is None or work.ended > ticked)]
+    touched = (work for work in works if work.touches(systems, _disturbing(work, kinds)))
+    later = [work for work in touched if work.ended is None or work.ended > ticked]
     if not later:
         return ""
     last = max(later, key=lambda work: (work.ended is None, _stamp(work)))
-    return f"Touched since: {said(last)}"
+    return f"{'Seen' if last.seen else 'Touched'} since: {said(last)}"

@@ -36,6 +36,11 @@ class SectionForm(forms.Form):
         return cleaned
 
     @property
+    def opens(self) -> bool:
+        """Whether something was said in it, or is wrong."""
+        return self.is_bound and bool(self.errors or self["all"].value() or self["but"].value())
+
+    @property
     def looked_at(self) -> list[CheckItem]:
         if not self.cleaned_data["all"]:
             return []
@@ -56,7 +61,10 @@ class ManyForm(FormWithin):
         alone = [check for check in rows if check.why or check.void]
         plain = sorted((check for check in rows if not check.why and not check.void), key=_place)
         self.by_themselves = {str(check.item.pk): check.item for check in alone}
-        self.fields["alone"].choices = [(str(check.item.pk), _said(check)) for check in alone]
+        by_section: dict[str, list[tuple[str, str]]] = defaultdict(list)
+        for check in alone:
+            by_section[check.item.section].append((str(check.item.pk), _said(check)))
+        self.fields["alone"].choices = list(by_section.items())
         if not alone:
             del self.fields["alone"]
         # An organiser's list may come back to a section: that is still one form, with one name.

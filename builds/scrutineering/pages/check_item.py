@@ -6,9 +6,9 @@ from datetime import datetime
 from builds.scrutineering.engine.check_states import UNDO
 from builds.scrutineering.engine.ticks import void_of
 from builds.scrutineering.facts.items import fail_jobs
+from builds.scrutineering.facts.touched import touched_of
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.scrutineering.pages.check_list import CheckRow
-from builds.work.facts.car_works import works_of
 from garage.models import Entry
 
 DID = {
@@ -42,7 +42,7 @@ def item_view(item: CheckItem, at: datetime) -> ItemView:
     entry = Entry.objects.select_related("event__garage", "vehicle").get(check_lists=item.checklist_id)
     rows = list(CheckLog.objects.filter(item=item).select_related("by", "by__person", "job"))
     undone = {line.answers_id for line in rows if line.step == UNDO}
-    works = works_of(entry.event.garage, [entry.vehicle], at)[entry.vehicle_id]
+    works = touched_of(entry.event.garage, [entry.vehicle], at)[entry.vehicle_id]
     return ItemView(
         entry,
         CheckRow(item, "", void_of(item, works, entry.event.gates_at), fail_jobs([item]).get(item.pk)),

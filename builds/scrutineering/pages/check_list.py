@@ -1,8 +1,9 @@
 """A scrutineering list as it stands: what wants a look first and why, and what is void."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
-from itertools import groupby
+from itertools import chain, groupby
 
 from builds.scrutineering.engine.check_list import FIRST_RUN, HAS, SCRUTINEERING
 from builds.scrutineering.engine.check_states import LABELS, CheckState
@@ -10,14 +11,16 @@ from builds.scrutineering.engine.scrutineering import in_order
 from builds.scrutineering.engine.ticks import void_of
 from builds.scrutineering.facts.items import fail_jobs
 from builds.scrutineering.facts.lacks import lacks_of
+from builds.scrutineering.facts.touched import touched_of
 from builds.scrutineering.models.check import CarHas, CheckItem, CheckList
 from builds.work.engine.car_work import since
-from builds.work.facts.car_works import last_events, works_of
+from builds.work.facts.car_works import last_events
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
 from garage.models import Entry
 
+LINES_OPEN = 7  # so many fit on a phone below the head of the list
 TITLES = {SCRUTINEERING: "Scrutineering", FIRST_RUN: "After the first session"}
 
 
@@ -58,13 +61,20 @@ class CheckRow:
 
 @dataclass(frozen=True)
 class CheckSection:
+    """`said` is its title as it stands above its rows."""
+
     title: str
     rows: tuple[CheckRow, ...]
+    said: str = ""
 
     @property
     def many(self) -> bool:
         """Whether more than one can be ticked in one go."""
         return sum(check.to_tick for check in self.rows) > 1
+
+    @property
+    def done(self) -> int:
+        return sum(check.stands for check in self.rows)
 
 
 @dataclass(frozen=True)
@@ -73,16 +83,32 @@ class CheckListView:
 
     checklist: CheckList
     title: str
-    first: tuple[CheckRow, ...]
+    first: tuple[CheckSection, ...]
     sections: tuple[CheckSection, ...]
 
     @property
+    def parts(self) -> tuple[CheckSection, ...]:
+        return self.first + self.sections
+
+    @property
+    def now(self) -> CheckSection | None:
+        """What lies open: the first part that is not done, unless it is a long one."""
+        now = next((part for part in self.parts if part.done < len(part.rows)), None)
+        return now if now and len(now.rows) <= LINES_OPEN else None
+
+    @property
+    def others(self) -> CheckSection:
+        """All the other parts as one."""
+        others = [part for part in self.parts if part is not self.now]
+        return CheckSection("Other sections" if self.now else "Sections", tuple(chain(*(part.rows for part in others))))
+
+    @property
     def rows(self) -> tuple[CheckRow, ...]:
-        return self.first + tuple(item for section in self.sections for item in section.rows)
+        return tuple(chain(*(part.rows for part in self.parts)))
 
     @property
     def done(self) -> int:
-        return sum(item.stands for item in self.rows)
+        return sum(part.done for part in self.parts)
 
     @property
     def of(self) -> int:
@@ -116,7 +142,7 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
     lists = list(CheckList.objects.filter(entry=entry))
     items = list(CheckItem.objects.filter(checklist__in=lists).select_related("by", "by__person"))
     car = entry.vehicle
-    works = works_of(car.garage, [car], at)[car.pk]
+    works = touched_of(car.garage, [car], at)[car.pk]
     lately = since(works, last_events([entry]).get(car.pk))
     lacks, jobs = lacks_of(car.garage, at, {car.pk: entry}).get(car.pk, []), fail_jobs(items)
     views = []
@@ -153,6 +179,10 @@ def _list_view(checklist: CheckList, rows: list[CheckRow]) -> CheckListView:
     first = tuple(check for check in rows if check.failed or check.void or check.why)
     ahead = {check.item.pk for check in first}
     rest = sorted((check for check in rows if check.item.pk not in ahead), key=lambda check: check.item.place)
-    by_section = groupby(rest, key=lambda check: check.item.section)
-    sections = tuple(CheckSection(title, tuple(listed)) for title, listed in by_section)
-    return CheckListView(checklist, TITLES[checklist.kind], first, sections)
+    return CheckListView(checklist, TITLES[checklist.kind], _parts(first, "First: "), _parts(rest))
+
+
+def _parts(rows: Iterable[CheckRow], before: str = "") -> tuple[CheckSection, ...]:
+    """As they follow each other, section by section."""
+    by_section = groupby(rows, key=lambda check: check.item.section)
+    return tuple(CheckSection(title, tuple(listed), f"{before}{title}") for title, listed in by_section)

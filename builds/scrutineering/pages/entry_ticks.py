@@ -8,8 +8,8 @@ from datetime import datetime
 from builds.scrutineering.engine.check_list import SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
 from builds.scrutineering.engine.ticks import void_of
+from builds.scrutineering.facts.touched import touched_of
 from builds.scrutineering.models.check import CheckItem
-from builds.work.facts.car_works import works_of
 from builds.work.models.entry_run import EntryRun
 from garage.models import Entry, Garage
 
@@ -26,7 +26,7 @@ def entry_ticks(garage: Garage, entries: Iterable[Entry], at: datetime) -> dict[
     """By the pk of the entry; four queries."""
     rows = list(entries)
     ran = {run.entry_id: run for run in EntryRun.objects.filter(entry__in=rows)}
-    works = works_of(garage, [entry.vehicle for entry in rows], at)
+    works = touched_of(garage, [entry.vehicle for entry in rows], at)
     own = {entry.pk: entry for entry in rows}
     counts: dict[int, Counter[str]] = defaultdict(Counter)
     items = CheckItem.objects.filter(checklist__entry__in=rows, checklist__kind=SCRUTINEERING).select_related(

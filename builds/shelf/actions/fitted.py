@@ -34,9 +34,9 @@ def all_along(why: str, job: Job | None, by: Membership) -> str:
     return "; ".join(filter(None, [ALL_ALONG, why]))
 
 
-def tells(job: Job | None, move: Move) -> bool:
-    """Whether the job itself says what the fitting opened: one for safety does, and any of a part that hurts nobody."""
-    return job is not None and (for_safety(job) or rank_for(move.part.touches) is None)
+def tells(job: Job | None, part: Part) -> bool:
+    """Whether the job itself says what it opened: one for safety does, and any of a part that hurts nobody."""
+    return job is not None and (for_safety(job) or rank_for(part.touches) is None)
 
 
 def write(move: Move, *, by: Membership, at: datetime, use: bool) -> Job:
@@ -47,7 +47,7 @@ def write(move: Move, *, by: Membership, at: datetime, use: bool) -> Job:
     """
     part, vehicle = move.part, move.target.vehicle
     said = beside(part.name, part.systems, ())
-    kinds = [kind for kind in pulled_kinds(said.systems, unit=part.single) if kind not in HAPPENED]
+    kinds = [kind for kind in pulled_kinds(said.systems, unit=part.is_unit) if kind not in HAPPENED]
     job = jobs.add(
         vehicle,
         by=by,
@@ -85,4 +85,5 @@ def take_back(move: Move, *, by: Membership, at: datetime) -> None:
         return
     if job.state in FINISHED_STATES:
         steps.reopen(job, by=by, at=at, reason=UNDONE)
+        turn(job, "start", by=by, at=at, crew=[by])  # whoever takes it off again has his hands on it
     turn(job, "drop", by=by, at=at, note=UNDONE, state_note=UNDONE)

@@ -11,12 +11,15 @@ from builds.steps.actions import jobs, steps
 from builds.work.engine.ranks import rank_for
 from builds.work.models.job import TITLE_MOST, Job
 from builds.work.models.owed import Owed
-from builds.work.models.states import OPEN_STATES
+from builds.work.models.states import OPEN_STATES, State
+from garage.actions.refused import Refused
+from garage.engine.systems import SAFETY_SYSTEMS
 from garage.models import Membership
 from parts.engine.words import amount_words
-from parts.models import Move
+from parts.models import Move, Part
 
 FIRST_GUESS = (60, 120, 240)
+BACK = "the part is back"
 TAKEN_AGAIN = "that the part was back is undone"
 
 
@@ -24,7 +27,7 @@ def owe(move: Move, *, by: Membership, at: datetime, job: Job | None) -> Owed:
     """A job for the car that it was taken from: safety if what it touches is."""
     part, vehicle = move.part, move.source.vehicle
     many = f"{amount_words(part.unit, move.quantity)} of " if move.quantity > 1 else ""
-    goes = f" It went to {job.vehicle} for “{job}”." if job else ""
+    goes = f" It went to {job.vehicle} for “{job}”." if job and job.vehicle_id != vehicle.pk else ""
     owed = jobs.add(
         vehicle,
         by=by,
@@ -32,11 +35,21 @@ def owe(move: Move, *, by: Membership, at: datetime, job: Job | None) -> Owed:
         title=f"Owed: {many}{part}"[:TITLE_MOST],
         work=FIRST_GUESS,
         systems=list(part.touches),
-        kinds=list(pulled_kinds(part.touches, unit=part.single)),
+        kinds=list(pulled_kinds(part.touches, unit=part.is_unit)),
         rank=rank_for(part.touches) or Job.Rank.NEEDED,
         note=f"Taken off {vehicle} by {by}.{goes} Give it back, or fit another.",
     )
     return Owed.objects.create(vehicle=vehicle, move=move, job=owed)
+
+
+def refuse_unlike(part: Part, job: Job) -> None:
+    """What gives back brakes is of the brakes, whatever it is called: a mirror does not make a car whole."""
+    owed = Owed.objects.open().filter(job=job).select_related("move__part").first()
+    if owed is None or owed.move.part_id == part.pk:
+        return
+    lacks = SAFETY_SYSTEMS.intersection(owed.move.part.touches)
+    if lacks and lacks.isdisjoint(part.touches):
+        raise Refused(f"{part} does not stand in for {owed.move.part}: say what it is part of, or fit it alone.", "job")
 
 
 def give_back(move: Move, *, by: Membership, at: datetime, job: Job | None, told: Mapping[str, Any]) -> bool:
@@ -51,9 +64,11 @@ def give_back(move: Move, *, by: Membership, at: datetime, job: Job | None, told
     for owed in debts.filter(ours).order_by("pk"):
         if _given(owed) < owed.move.quantity:
             continue
-        steps.finish(owed.job, by=by, at=at, **(told if owed.job == job else {}))
         owed.given_back = move
         owed.save(update_fields=["given_back"])
+        if owed.job.state == State.DROPPED:
+            steps.reopen(owed.job, by=by, at=at, reason=BACK)
+        steps.finish(owed.job, by=by, at=at, **(told if owed.job == job else {}))
         paid = True
     return paid
 

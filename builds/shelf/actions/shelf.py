@@ -8,10 +8,11 @@ from django.db import transaction
 
 from builds.needs.actions import fitting, needs
 from builds.shelf.actions import fitted, owed
+from builds.steps.facts.looks import for_safety
 from builds.work.actions import turn
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed, PartUse
-from builds.work.models.states import OPEN_STATES
+from builds.work.models.states import BEGINNABLE, OPEN_STATES
 from garage.actions.refused import Refused
 from garage.models import Membership, Vehicle
 from parts.actions import stock
@@ -23,9 +24,30 @@ PUT_BACK = "the part was put back"
 LEADS_TO = {"pull": "bench", "repair": "repair", "scrap": "scrap", "take_off": "scrap"}
 
 
-def robs(source: Place, job: Job | None) -> bool:
-    """Whether taking a part from there leaves a car short: not for a job on that same car."""
-    return source.kind == Place.Kind.CAR and (job is None or job.vehicle_id != source.vehicle_id)
+def robs(part: Part, source: Place, job: Job | None) -> bool:
+    """Whether taking it from there leaves a car short: not for a job on that same car that tells of it itself."""
+    return source.kind == Place.Kind.CAR and not (_own(source, job) and fitted.tells(job, part))
+
+
+def _own(source: Place, job: Job | None) -> bool:
+    return job is not None and source.vehicle_id == job.vehicle_id
+
+
+def _refuse_job(part: Part, job: Job | None, target: Place) -> None:
+    if job is None:
+        return
+    if job.vehicle_id != target.vehicle_id:
+        raise Refused(f"“{job}” is a job on {job.vehicle}, not on {target}.", "job")
+    owed.refuse_unlike(part, job)
+
+
+def _off(move: Move, job: Job | None, *, by: Membership, at: datetime) -> None:
+    """What comes off a car is owed to it, or hands are on the job of its own that it comes off for."""
+    if robs(move.part, move.source, job):
+        owed.owe(move, by=by, at=at, job=job)
+    elif job is not None and _own(move.source, job) and for_safety(job) and job.state in BEGINNABLE:
+        turn(job, "start", by=by, at=at, crew=[by], finished_at=None)
+        turn(job, "stop", by=by, at=at)
 
 
 @transaction.atomic
@@ -63,8 +85,7 @@ def carry(
             unknown_because=unknown_because,
             fit_because=fit_because,
         )
-        if job is not None and job.vehicle_id != target.vehicle_id:
-            raise Refused(f"“{job}” is a job on {job.vehicle}, not on {target}.", "job")
+        _refuse_job(part, job, target)
     elif verb == "pull" and job is not None:
         fitting.refuse_misfit(part, job)
     move = stock.move(part, verb, quantity, source, target, by=by, at=at, why=why)
@@ -73,10 +94,9 @@ def carry(
         if verb == "pull":
             needs.pulled(move, job)
         needs.settle(job, part, at=at)
-    if robs(source, job):
-        owed.owe(move, by=by, at=at, job=job)
+    _off(move, job, by=by, at=at)
     paid = verb == "fit" and owed.give_back(move, by=by, at=at, job=job, told=told or {})
-    if verb == "fit" and not (paid or all_along or fitted.tells(job, move)):
+    if verb == "fit" and not (paid or all_along or fitted.tells(job, part)):
         fitted.write(move, by=by, at=at, use=job is None)
     return move
 

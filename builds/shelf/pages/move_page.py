@@ -7,6 +7,7 @@ from datetime import datetime
 from builds.needs.facts.fits import job_fits
 from builds.needs.pages.words import fit_words
 from builds.shelf.actions import fitted
+from builds.shelf.actions.shelf import robs
 from builds.shelf.pages.robbing import Robbed, robbed
 from builds.shelf.pages.want_page import WantRow, wants_for
 from builds.work.models.job import Job
@@ -62,13 +63,9 @@ def fitting_words(move: Move) -> str:
 
 
 def move_view(part: Part, verb: str, sources: Sequence[Place], job: str, at: datetime) -> MoveView:
-    """`job` is the one chosen so far (its pk as text); work on the donor itself robs nothing."""
+    """`job` is the one chosen so far (its pk as text)."""
     chosen = Job.objects.in_garage(part.garage_id).filter(pk=job).first() if job else None
-    cars = [
-        place.vehicle
-        for place in sources
-        if place.kind == Place.Kind.CAR and (not chosen or chosen.vehicle_id != place.vehicle_id)
-    ]
+    cars = [place.vehicle for place in sources if robs(part, place, chosen)]
     stored = any(place.kind in STORES for place in sources)
     promised = [want for want in (wants_for(part, at) if stored else ()) if want.line.places and want.job != chosen]
     fits = job_fits(part) if verb in ("pull", "fit") else ()

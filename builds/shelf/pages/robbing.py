@@ -53,6 +53,6 @@ def _robbed(part: Part, car: Vehicle, facts: Facts, readings: CarReadings) -> Ro
 
 
 def _void(car: CarReadings, part: Part) -> tuple[str, ...]:
-    gone = voided_by(pulled_kinds(part.touches, unit=part.single))
+    gone = voided_by(pulled_kinds(part.touches, unit=part.is_unit))
     stand = [line.kind for line in car.lines.values() if line.state == STANDS]
     return tuple(kind.label for kind in stand if kind.follows in gone)

@@ -8,6 +8,7 @@ from django.views.decorators.http import require_POST
 from builds.shelf.actions import shelf
 from builds.shelf.forms import CountForm, MoveForm
 from builds.shelf.pages.move_page import fitting_words, likely_job, move_view
+from builds.work.facts.room_now import room_now
 from builds.work.models.owed import Owed
 from garage import clock
 from garage.access import OWNER
@@ -32,6 +33,8 @@ def part_move(request: GarageRequest, pk: int, verb: str) -> HttpResponse:
             messages.success(request, _said(move))
             if work := fitting_words(move):
                 messages.success(request, work)
+            for sentence in room_now(request.member.garage_id, at).stops().values():
+                messages.error(request, sentence)
             return back(request, reverse("part_page", args=[pk]))
     job = str(form["job"].value() or "") if "job" in form.fields else ""
     view = move_view(part, verb, form.sources, job if job.isdecimal() else "", at)

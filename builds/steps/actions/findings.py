@@ -1,11 +1,12 @@
 """Something found while doing something else becomes a job that knows where it was found."""
 
+from collections.abc import Iterable
 from datetime import datetime
 
 from django.db import transaction
 
 from builds.steps.actions import jobs
-from builds.steps.engine.by_words import found_said
+from builds.steps.engine.by_words import found_said, skill_asked
 from builds.steps.facts.by_words import told_of
 from builds.steps.facts.looks import for_safety
 from builds.work.models.finding import Finding
@@ -15,15 +16,23 @@ from garage.models import Membership
 FIRST_GUESS = (30, 60, 120)
 
 
+def _same_trade(found: Iterable[str], during: Iterable[str]) -> bool:
+    """Whether what was found is welded, or painted, as what it was found in is."""
+    return bool(asked := skill_asked(found)) and asked == skill_asked(during)
+
+
 @transaction.atomic
 def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) -> Job:
     """Open a job on the same car: safety when someone could get hurt or `during` is for safety, else needed.
 
-    It touches what the line names, and is likely to open that; only a line that names nothing says no more than
-    where it was seen, and then it is as `during` is.
+    It touches what the line names, and is likely to open that. What a line that names nothing touches nobody has
+    said, but whose a hose is: where it was seen does not say it, though it is then no less grave than `during`.
+    Whoever welds or paints there may have a skill that the garage calls otherwise: what is found of that trade asks
+    for the same.
     """
-    said = found_said(line, during.systems, during.kinds)
+    said = found_said(line, during.systems)
     told = told_of(during.vehicle.garage_id, said)
+    skill = told.skill or (during.skill if _same_trade(said.kinds, during.kinds) else None)
     as_during = not said.touches and for_safety(during)
     dangerous = hurts or said.hurts or as_during
     opened = jobs.add(
@@ -34,7 +43,8 @@ def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) 
         work=FIRST_GUESS,
         rank=Job.Rank.SAFETY if dangerous else "",
         found_in=during,
-        **{**told.fields, "kinds_likely": True},
+        seen=True,
+        **{**told.fields, "kinds_likely": True, "skill": skill},
     )
     Finding.objects.create(during=during, opened=opened, line=line, hurts=hurts, by=by, at=at)
     return opened

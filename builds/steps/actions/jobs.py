@@ -10,10 +10,12 @@ from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.actions.strips import refuse_move
+from builds.steps.engine.by_words import loses
 from builds.steps.engine.opened import refuse_kinds
 from builds.steps.facts.begun import was_begun
-from builds.steps.facts.looks import for_safety
+from builds.steps.facts.looks import for_safety, wants_eyes
 from builds.work.actions import set_left
+from builds.work.engine.faults import is_fault
 from builds.work.engine.ranks import RANK_ORDER, rank_for, refuse_rank, refuse_wanted, says_why
 from builds.work.models.job import Job, JobStation
 from builds.work.models.owed import Owed
@@ -22,9 +24,11 @@ from garage.actions.refused import Refused
 from garage.engine.systems import SAFETY_SYSTEMS, SYSTEM_LABELS
 from garage.models import Membership, Station, Vehicle
 
+SEEN_LOWER = "Somebody saw this: write down why it may rank lower."
+
 
 def refuse_lowering(
-    rank: str, systems: list[str], reason: str, was: str = "", *, kinds: Collection[str] = ()
+    rank: str, systems: list[str], reason: str, was: str = "", *, kinds: Collection[str] = (), seen: bool = False
 ) -> str | None:
     """Why a job may not rank so low: what it touches or opens, or what it ranked until now (`was`)."""
     systems = list(touched(systems, kinds))
@@ -33,6 +37,8 @@ def refuse_lowering(
         return wrong
     if was == Job.Rank.SAFETY and rank != Job.Rank.SAFETY and not says_why(reason):
         return "This is a safety job: write down why it may rank below safety."
+    if seen and was != rank == Job.Rank.WANTED and not says_why(reason):
+        return SEEN_LOWER
     return None
 
 
@@ -62,12 +68,13 @@ def settle_rank(
 ) -> tuple[str, str]:
     """The rank and the reason that stand; Refused when it is lowered without one."""
     was = lowered_from(job)
-    if wrong := refuse_lowering(rank, systems, reason, was, kinds=kinds):
+    seen = job is not None and job.was_seen
+    if wrong := refuse_lowering(rank, systems, reason, was, kinds=kinds, seen=seen):
         raise Refused(wrong)
     own = rank_for(touched(systems, kinds))
     rank = rank or own or Job.Rank.NEEDED
     once_safety = Job.Rank.SAFETY in (own, was) or bool(job and job.was_safety)
-    lowered = once_safety and rank != Job.Rank.SAFETY
+    lowered = (once_safety and rank != Job.Rank.SAFETY) or (seen and rank == Job.Rank.WANTED)
     return rank, reason.strip() if lowered else ""
 
 
@@ -77,8 +84,10 @@ def rank_after(job: Job, kinds: Collection[str]) -> str:
     return job.rank if own is None or job.lowered_because else own
 
 
-def _refuse_wanted(rank: str, systems: Collection[str], told: Mapping[str, Any]) -> None:
-    """A recipe says itself what its jobs are."""
+def _refuse_wanted(rank: str, systems: Collection[str], told: Mapping[str, Any], job: Job | None = None) -> None:
+    """A recipe says itself what its jobs are; of what somebody saw a likely weld does not say what is welded."""
+    if job and job.was_seen and told.get("kinds_likely") and not touched(systems, told["kinds"]):
+        told = {**told, "kinds": ()}
     said = (told.get("kinds") or (), told.get("measures") or (), told.get("recipe") or "")
     if wrong := refuse_wanted(rank, systems, *said):
         raise Refused(wrong, "rank")
@@ -171,7 +180,17 @@ def refuse_less(job: Job, systems: list[str], kinds: list[str], by: Membership) 
             raise Refused(line, field)
 
 
+def _was_called(job: Job, title: str) -> str:
+    """What it said until now, of one that is for safety or that somebody saw, where its new title says less."""
+    told = job.was_called or job.title
+    grave = for_safety(job) or job.was_seen
+    return told if (grave or job.was_called) and title != told and loses(told, title) else ""
+
+
 def _refuse_move(job: Job, by: Membership) -> None:
+    if (job.was_seen or is_fault(job.words, job.recipe)) and wants_eyes(job):
+        line = f"“{job}” was seen on {job.vehicle}: drop it here with a reason, and write it down on the other car."
+        raise Refused(line, "vehicle")
     if wrong := remeasure.refuse_by_hand(job, "move"):
         raise Refused(wrong)
     refuse_move(job)
@@ -208,9 +227,11 @@ def change(
     if set(kinds) != set(job.kinds) and (wrong := refuse_kinds(kinds)):
         raise Refused(wrong, "kinds")
     rank, reason = settle_rank(systems, rank, lowered_because, job, kinds=kinds)
-    _refuse_wanted(rank, systems, {"kinds": kinds, "measures": job.measures, "recipe": job.recipe, **more})
+    told = {"kinds": kinds, "kinds_likely": job.kinds_likely, "measures": job.measures, "recipe": job.recipe, **more}
+    _refuse_wanted(rank, systems, told, job)
     refuse_lowering_by(by, job, systems, rank, reason)
     job.was_safety = rank != Job.Rank.SAFETY and (job.was_safety or for_safety(job))
+    job.was_called = _was_called(job, more.get("title", job.title))
     job.low_minutes, job.likely_minutes, job.high_minutes = work
     job.systems, job.rank, job.lowered_because = systems, rank, reason
     for name, value in more.items():
@@ -218,7 +239,7 @@ def change(
     job.save(
         update_fields=[
             *("low_minutes", "likely_minutes", "high_minutes", "systems", "rank"),
-            *("lowered_because", "was_safety", *more),
+            *("lowered_because", "was_safety", "was_called", *more),
         ]
     )
     _set_stations(job, stations)

@@ -7,13 +7,13 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.actions import leaving, standing
+from builds.steps.actions import guest_ticks, leaving, standing
 from builds.steps.actions.jobs import rank_after, refuse_less
 from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
 from builds.steps.engine.opened import WHAT_WAS_OPENED, WHY_NOTHING, refuse_kinds
-from builds.steps.facts.begun import was_begun
-from builds.steps.facts.looks import for_safety, workers_of
+from builds.steps.facts.begun import is_off, was_begun
+from builds.steps.facts.looks import for_safety, wants_eyes, workers_of
 from builds.steps.facts.opened import asks, wants_reason
 from builds.steps.facts.seen import seen_at
 from builds.work.actions import locked, running_span, set_left, turn
@@ -27,6 +27,8 @@ from builds.work.models.states import JOB_STATES, State
 from garage.access import OWNER
 from garage.actions.refused import Refused
 from garage.models import Membership, Station
+
+ENDS_WITH_PART = "It ends with the part: fit it, or another for this job. If {} does without, the owner says so."
 
 
 def _refuse_blocked(job: Job, at: datetime) -> None:
@@ -116,6 +118,8 @@ def release(job: Job, *, by: Membership, at: datetime) -> None:
 def _refuse_finish(job: Job, at: datetime) -> None:
     if wrong := JOB_STATES.refusal("finish", job.state) or remeasure.refuse_by_hand(job, "finish"):
         raise Refused(wrong)
+    if is_off(job):
+        raise Refused(ENDS_WITH_PART.format(job.vehicle))
     if job.state == State.OPEN:
         _refuse_blocked(job, at)
 
@@ -163,6 +167,7 @@ def finish(
         rank=rank_after(stands, opened),
     )
     standing.ended(job)
+    guest_ticks.finished(job, by=by, at=at)
     remeasure.settle(job.vehicle, by=by, at=at)
     return points
 
@@ -197,10 +202,9 @@ def finish_signed(job: Job, look: Look, *, at: datetime) -> bool:
         return False
     if HoldPoint.objects.filter(job=job).unsigned().exists():
         return False
-    ended, held = job.finished_at, running_span(job)
-    hands = held.people if held else []  # who finished it; who looks only looks
+    ended = job.finished_at  # when it was finished, and by whom, its hold says; who looks only looks
     turn(job, "release", by=look.by, at=at, state_note="")
-    turn(job, "finish", by=look.by, at=at, crew=hands, finished_at=ended, left_minutes=None)
+    turn(job, "finish", by=look.by, at=at, finished_at=ended, left_minutes=None)
     _sign(job, look, at=at)
     return True
 
@@ -213,7 +217,7 @@ def _sign(job: Job, look: Look, *, at: datetime) -> None:
 @transaction.atomic
 def sign(job: Job, *, by: Membership, at: datetime, who: Membership | None = None, outsider: str = "") -> Look:
     """Sign a finished job off. Raises Refused where somebody else has to look."""
-    stands, safety = locked(job), for_safety(job)
+    stands, safety = locked(job), wants_eyes(job)
     if wrong := JOB_STATES.refusal("sign", stands.state):
         raise Refused(wrong)
     workers = workers_of([job.pk])[job.pk] if safety else ()
@@ -261,9 +265,11 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
 
 @transaction.atomic
 def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
-    if for_safety(job) and by.role != OWNER:
-        raise Refused("Only the owner can drop a safety job, with a reason.")
-    if not (says_why(reason) if for_safety(job) else reason.strip()):
+    grave = wants_eyes(job)
+    if grave and by.role != OWNER:
+        what = "a safety job" if for_safety(job) else "what was found and nobody has said what it touches"
+        raise Refused(f"Only the owner can drop {what}, with a reason.")
+    if not (says_why(reason) if grave else reason.strip()):
         raise Refused("Write down in words why it is dropped.", "reason")
     _refuse_dropped_away(job, by)
     if wrong := remeasure.refuse_by_hand(job, "drop"):
@@ -282,9 +288,10 @@ def _refuse_dropped_away(job: Job, by: Membership) -> None:
 
 @transaction.atomic
 def whole(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
-    """The owner answers for a car on which work was begun and dropped: it is as it was."""
+    """The owner answers for a car on which work was begun and dropped: it is as it was, or does without the part."""
     if by.role != OWNER:
         raise Refused("Only the owner says that the car is as it was.")
     if not says_why(reason):
         raise Refused(SAY_WHY, "reason")
-    turn(job, "whole", by=by, at=at, note=f"The car is as it was: {reason}", whole_because=reason.strip())
+    said = f"{job.vehicle} does without" if is_off(job) else "The car is as it was"
+    turn(job, "whole", by=by, at=at, note=f"{said}: {reason}", whole_because=reason.strip())

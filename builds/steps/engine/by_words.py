@@ -1,19 +1,20 @@
 """What a job's own words say of it beside what somebody ticked: what it touches, what is likely done, what it takes."""
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.readings.engine.kinds_said import kinds_said, readings_said
+from builds.readings.engine.kinds_said import hose_said, kinds_said, readings_said
 from builds.readings.engine.kinds_touch import TOUCHED_BY
-from builds.steps.engine.opened import HAPPENED
-from builds.work.engine.apart import SPARKS, SPRAYS
+from builds.work.engine.half_done import PAINTED
 from garage.engine.names_said import NameTable
 from garage.engine.systems import SYSTEMS
-from garage.engine.systems_said import hurts_said, systems_said
+from garage.engine.systems_said import fault_said, hurts_said, systems_said
 
+# The systems that have hoses; a hose found on one of them is its own.
+HOSED = frozenset({"brakes", "fuel", "cooling"})
 # Whom a kind of work wants, by the slug of the skill that the recipes ask for, and what such a skill may be called.
-WELDS, PAINTS = frozenset({"hot_work", "part_weld", "chassis_weld"}), SPRAYS
+WELDS, PAINTS = frozenset({"hot_work", "part_weld", "chassis_weld"}), PAINTED
 SKILL_NAMES = NameTable({"weld": "weld*, mig, tig, braz*, fabricat*", "paint": "paint*, spray*, lacquer*"})
 
 
@@ -54,18 +55,19 @@ def beside(title: str, systems: Iterable[str], kinds: Iterable[str]) -> ByWords:
     return ByWords((*there, *touches), (*done, *likely), said.measures, touches, likely, said.hurts)
 
 
-def found_said(line: str, systems: Collection[str], kinds: Collection[str]) -> ByWords:
-    """Of what was found in a job of these systems and kinds of work: what its line names, or else what the job has.
-
-    Sparks and paint are that job's own work, whatever is found meanwhile, and its wheels are off already.
-    """
+def found_said(line: str, during: Iterable[str]) -> ByWords:
+    """Of what was found in a job of these systems (slugs): what its line names; whose a hose is the job says."""
     said = job_said(line)
-    if said.systems:
+    if said.systems or not hose_said(line):
         return said
-    if said.kinds:
-        return replace(said, systems=tuple(systems))
-    passed = tuple(kind for kind in kinds if kind not in HAPPENED | SPARKS | SPRAYS | {"wheel_off"})
-    return ByWords(tuple(systems), passed, said.measures, hurts=said.hurts)
+    return job_said(line, [system for system in during if system in HOSED])
+
+
+def loses(old: str, new: str) -> bool:
+    """Whether a job's new words do not say what the old ones did: what it touches, or that something is wrong."""
+    before, after = job_said(old), job_said(new)
+    hurts, fault = before.hurts and not after.hurts, fault_said(old) and not fault_said(new)
+    return hurts or fault or not {*before.systems} <= {*after.systems} or not {*before.kinds} <= {*after.kinds}
 
 
 def reworded(old: str, new: str, systems: Collection[str], kinds: Collection[str]) -> ByWords:

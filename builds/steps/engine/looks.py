@@ -83,11 +83,15 @@ def refuse_look(
     return None
 
 
-def waits_for(people: Iterable[Eyes], workers: Collection[int]) -> str:
-    """Who can look at it: `Tove or Priya`; `people` are all hands of the garage."""
-    listed = list(people)
-    everybody = {member.id for member in listed}
-    able = [m.name for m in listed if refuse_look(m, m, workers, everybody, safety=True) is None]
+def who_can_look(people: Collection[Eyes], workers: Collection[int]) -> list[Eyes]:
+    """`people` are all hands of the garage, `workers` (ids) those whose hands were on what is looked at."""
+    everybody = {member.id for member in people}
+    return [member for member in people if refuse_look(member, member, workers, everybody, safety=True) is None]
+
+
+def waits_for(people: Collection[Eyes], workers: Collection[int]) -> str:
+    """Who can look at it: `Tove or Priya`; both arguments as of `who_can_look`."""
+    able = [member.name for member in who_can_look(people, workers)]
     return listed_in_words(able or [NOBODY], "or")
 
 

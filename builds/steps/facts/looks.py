@@ -21,13 +21,22 @@ from garage.remembered import remembered
 
 Covering = dict[int, frozenset[int]]
 # Of jobs `with_texts`: all but those of which the row alone says that, once done, nobody has to look at them.
-MAY_WANT_LOOK = ~Q(recipe="") & names_any("kinds", sorted(JOINTS)) | Q(recipe="") & (
-    Q(rank=Job.Rank.SAFETY)
-    | Q(was_safety=True)
-    | names_any("systems", sorted(SAFETY_SYSTEMS))
-    | names_any("kinds", TOUCHED_BY)
+MAY_WANT_LOOK = (
+    Q(seen=True)
+    | Q(found_in__isnull=False)
+    | ~Q(recipe="") & names_any("kinds", sorted(JOINTS))
+    | Q(recipe="")
+    & (
+        Q(rank=Job.Rank.SAFETY)
+        | Q(was_safety=True)
+        | names_any("systems", sorted(SAFETY_SYSTEMS))
+        | names_any("kinds", TOUCHED_BY)
+    )
 )
-COLUMNS = ("pk", "rank", "was_safety", "systems", "kinds", "recipe", "vehicle_id")
+COLUMNS = (
+    *("pk", "rank", "was_safety", "systems", "kinds", "kinds_likely", "measures", "recipe", "vehicle_id"),
+    *("seen", "found_in"),
+)
 
 
 def eyes_of(member: Membership) -> Eyes:
@@ -45,6 +54,22 @@ def for_safety(job: Job | Mapping[str, Any]) -> bool:
     if isinstance(job, Job):
         return job.was_safety or Job.Rank.SAFETY in (job.rank, rank_for(touched(job.systems, job.kinds)))
     return job["was_safety"] or Job.Rank.SAFETY in (job["rank"], rank_for(touched(job["systems"], job["kinds"])))
+
+
+def unread(job: Job | Mapping[str, Any]) -> bool:
+    """Somebody saw it, and nobody has said what it touches: it may be anything."""
+    if isinstance(job, Job):
+        seen, told = job.was_seen, (job.recipe, job.measures, job.systems, job.kinds, job.kinds_likely)
+    else:
+        seen = job["seen"] or job["found_in"] is not None
+        told = (job["recipe"], job["measures"], job["systems"], job["kinds"], job["kinds_likely"])
+    recipe, measures, systems, kinds, likely = told
+    return bool(seen and not recipe and not measures and not touched(systems, kinds) and (likely or not kinds))
+
+
+def wants_eyes(job: Job | Mapping[str, Any]) -> bool:
+    """Whether somebody else has to look at it once it is done, and only the owner drops it."""
+    return for_safety(job) or unread(job)
 
 
 def workers_of(jobs: Iterable[int]) -> dict[int, frozenset[int]]:
@@ -104,7 +129,7 @@ def is_covered(job: Mapping[str, Any], points: Mapping[int, Container[int]]) -> 
 def to_look_at(jobs: QuerySet[Job]) -> list[int]:
     """Those (pk) that are done for safety and that nobody else has looked at; four queries at most."""
     done = jobs.with_texts().filter(MAY_WANT_LOOK, state=State.DONE).order_by("pk").values(*COLUMNS)
-    waiting = [job for job in done if for_safety(job)]
+    waiting = [job for job in done if wants_eyes(job)]
     unclear = {job["vehicle_id"] for job in waiting if job["recipe"] and not is_covered(job, {})}
     points = covering_on(Vehicle.objects.filter(pk__in=unclear)) if unclear else {}
     return [job["pk"] for job in waiting if not is_covered(job, points)]

@@ -4,7 +4,7 @@ from collections.abc import Collection
 
 from builds.steps.engine.by_words import job_said
 from builds.steps.engine.opened import asks_what_was_opened, opens_nothing_of
-from builds.steps.facts.looks import for_safety
+from builds.steps.facts.looks import for_safety, unread
 from builds.work.models.job import Job
 
 
@@ -32,7 +32,7 @@ def wants_reason(job: Job, kinds: Collection[str]) -> bool:
     by_finish = job.kinds_likely or not kinds or set(kinds) != set(job.kinds)
     by_hand = job.kinds_likely or not _told(job)
     # Of which nobody said what it touches may have touched anything.
-    unsaid = not (job.systems or job.kinds)
+    unsaid = unread(job) or not (job.systems or job.kinds)
     return by_finish and by_hand and (unsaid or for_safety(job)) and opens_nothing_of(job.systems, kinds)
 
 

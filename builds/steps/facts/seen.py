@@ -10,5 +10,5 @@ from builds.work.models.job import Job
 def seen_at(job: Job) -> datetime | None:
     """When it was found, or last failed at scrutineering; None of work that nobody saw a reason for."""
     failed = job.checks.filter(step="fail").aggregate(last=Max("at"))["last"]
-    found = job.made_at if job.found_in_id else None
+    found = job.made_at if job.was_seen else None
     return max(filter(None, [failed, found]), default=None)

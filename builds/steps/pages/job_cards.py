@@ -1,5 +1,6 @@
 """Job cards, and a car's list of jobs in working order."""
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
@@ -37,10 +38,10 @@ MOST_DONE = 200
 FORGOTTEN_AFTER = timedelta(hours=10)
 
 
-def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "", clash: str = "") -> JobCard:
+def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "", clash: str = "", stop: str = "") -> JobCard:
     """The card of an open job; with `steps`, those that it can take now are one tap away.
 
-    `clash` says why there is no room to begin it now.
+    `clash` says why there is no room to begin it now, `stop` why it must not go on.
     """
     blocks = work.blocks(job.pk)
     points = work.unsigned[job.pk]
@@ -58,7 +59,7 @@ def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "", clash:
         rank=job.rank,
         stripe=STRIPES[State(job.state)],
         meta=tuple(meta),
-        note=note or (f"Hold point at the end: {points[0].what}" if points else ""),
+        note=stop or note or (f"Hold point at the end: {points[0].what}" if points else ""),
         urgent_from=work.urgent_from(job.pk),
         steps=_steps(job, work, blocked=bool(blocks or clash), to_sign=len(points)) if steps else (),
         state=job.state,
@@ -83,6 +84,8 @@ def _forgotten(running: Span, work: Work) -> bool:
 
 def _time(job: Job, work: Work) -> str:
     left = work.left(job.pk)
+    if job.looked_for:
+        return "done"
     if job.state == State.OPEN and job.left_minutes is None:
         return f"about {work_words(job.likely_minutes)}"
     return f"about {work_words(left)} left"
@@ -153,8 +156,10 @@ class JobList:
     over: tuple[JobCard, ...]
 
 
-def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | None = None) -> JobList:
-    """A car's jobs as cards; twelve queries at most."""
+def jobs_of(
+    vehicle: Vehicle, at: datetime, *, hands: Collection[int], steps: bool = True, work: Work | None = None
+) -> JobList:
+    """A car's jobs as cards, as these `hands` (pk) can begin them; twelve queries at most."""
     work = work or load_work(vehicle.garage, at)
     mine = [work.jobs[pk] for pk in work.order if work.jobs[pk].vehicle_id == vehicle.pk]
     over = (
@@ -166,9 +171,15 @@ def jobs_of(vehicle: Vehicle, at: datetime, *, steps: bool = True, work: Work | 
     over, to_sign = list(over), waiting_for_look(vehicle.garage)
     amiss = amiss_in(vehicle.garage, [job for job in over if job.pk in to_sign])
     room = room_in(vehicle.garage, work)
-    clashes = {job.pk: room.clash(job, ()) for job in mine if job.state in BEGINNABLE}
+    stops = room.stops()
+    clashes = {job.pk: room.clash(job, hands) for job in mine if job.state in BEGINNABLE}
     return JobList(
-        tuple(replace(card_of(job, work, steps=steps, clash=clashes.get(job.pk, "")), vehicle="") for job in mine),
+        tuple(
+            replace(
+                card_of(job, work, steps=steps, clash=clashes.get(job.pk, ""), stop=stops.get(job.pk, "")), vehicle=""
+            )
+            for job in mine
+        ),
         tuple(
             replace(
                 done_card(

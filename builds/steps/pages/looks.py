@@ -4,7 +4,9 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.steps.engine.looks import Eyes, refuse_look, waits_for
+from django.urls import reverse
+
+from builds.steps.engine.looks import Eyes, refuse_look, waits_for, who_can_look
 from builds.steps.facts.looks import eyes_of
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
@@ -19,17 +21,29 @@ class LookOffer:
     """What whoever reads the page may do: `mine` is his own look, `refused` says why it is not.
 
     `waits_for` names those who may look; `writes` is the button with which he writes down who looked, empty where
-    nobody's look is his to write down: whoever looks then signs in and signs.
+    nobody's look is his to write down: whoever looks then signs in and signs. `lets_in` are those of them (pk and
+    name) whom he, as the owner, lets in.
     """
 
     waits_for: str
     refused: str | None
     writes: str
+    lets_in: tuple[tuple[int, str], ...] = ()
 
     @property
     def waits(self) -> str:
         """`Tove or Priya`; where the reader can write down none of them, that they sign in for it."""
         return self.waits_for if self.writes == SAYS_WHO else f"{self.waits_for}, who signs in for it"
+
+    @property
+    def sign_in(self) -> tuple[str, str] | None:
+        """Where an owner makes the link with which whoever looks signs in, in words and with its address."""
+        if not self.lets_in:
+            return None
+        (pk, name), *others = self.lets_in
+        if others:
+            return "People: sign-in links", reverse("person_list")
+        return f"{name}: sign-in link", reverse("person_page", args=[pk])
 
     @property
     def mine(self) -> bool:
@@ -43,7 +57,8 @@ def look_offer(me: Membership, people: list[Eyes], workers: Collection[int]) -> 
     others = (who for who in people if not refuse_look(who, mine, workers, everybody, safety=True))
     outside = refuse_look(mine, mine, workers, everybody, safety=True, outsider="somebody") is None
     writes = SAYS_WHO if any(others) else FROM_OUTSIDE if outside else ""
-    return LookOffer(waits_for(people, workers), refused, writes)
+    able = who_can_look(people, workers) if mine.owner and refused and writes != SAYS_WHO else ()
+    return LookOffer(waits_for(people, workers), refused, writes, tuple((who.id, who.name) for who in able))
 
 
 def looked_words(by: Membership, outsider: str, written_by: Membership | None, *, alone: bool, when: str = "") -> str:

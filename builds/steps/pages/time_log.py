@@ -50,6 +50,7 @@ class PointLine:
     asks: str = ""
     answer: str = ""
     writes: str = ""
+    sign_in: tuple[str, str] | None = None
 
 
 def names(people: Iterable[Membership]) -> str:
@@ -60,7 +61,7 @@ def names(people: Iterable[Membership]) -> str:
 def log_lines(job: Job, spans: Iterable[Span], at: datetime, cuts: Iterable[Link] = ()) -> list[LogLine]:
     """Oldest first, beginning with whoever wrote the job down; `cuts` are links that it no longer waits by."""
     lines = [(job.made_at, LogLine(clock_words(job.made_at, at), "written down", str(job.made_by)))]
-    lines += [(span.from_at, log_line(span, at)) for span in spans if not _passed_through(span)]
+    lines += [(span.from_at, log_line(span, at)) for span in spans if not span.passed_through]
     lines += [(link.cut_at, cut_line(link, link.cut_at, at)) for link in cuts if link.cut_at]
     return [line for _, line in sorted(lines, key=lambda timed: timed[0])]
 
@@ -77,7 +78,7 @@ def log_line(span: Span, at: datetime) -> LogLine:
         how_long = work_words(minutes) + ("" if span.until_at else " so far")
     return LogLine(
         clock_words(span.from_at, at),
-        DID[State(span.state)],
+        DID[State.DONE if span.finished else State(span.state)],
         who_did(span),
         how_long,
         span.note,
@@ -86,13 +87,8 @@ def log_line(span: Span, at: datetime) -> LogLine:
 
 def who_did(span: Span) -> str:
     """Whose hands worked or finished it, whoever tapped; of every other step who took it."""
-    hands = span.people if span.state in (State.IN_HAND, State.DONE) else []
+    hands = span.people if span.state == State.IN_HAND or span.finished else []
     return names(hands) if hands else str(span.by)
-
-
-def _passed_through(span: Span) -> bool:
-    """On the way to another state: nobody put it down."""
-    return span.state == State.WAITING and span.until_at == span.from_at
 
 
 def point_words(point: HoldPoint, at: datetime) -> str:
@@ -115,6 +111,7 @@ def point_lines(points: Iterable[HoldPoint], offer: LookOffer, at: datetime) -> 
             reached=point.job.state != State.OPEN,
             asks=point.asked,
             writes=offer.writes,
+            sign_in=offer.sign_in if point.job.state != State.OPEN else None,
         )
         for point in points
     ]

@@ -21,7 +21,7 @@ OF_VEHICLE = {"wheelbase": "wheelbase_um", "track_front": "track_front_um", "tra
 
 @dataclass(frozen=True)
 class CarFigure:
-    """A figure of a car as it was typed in its units: measured `by` and `at`, or of a reading (kind), or its own.
+    """A figure of a car as it was typed in its units: measured `by` and `at`, or of a reading (kind) `at`, or its own.
 
     `changed` is the work since that changes it: it holds no more.
     """
@@ -77,5 +77,7 @@ def figures_read(vehicle: Vehicle, kinds: set[str], at: datetime) -> dict[str, C
         for field in fields_of(kind):
             amount = lines[kind].amounts.get(field.slug)
             if amount is not None and field.stored:
-                figures[kind + "." + field.slug] = CarFigure(typed_metric(field, amount), "metric", reading=kind)
+                figures[kind + "." + field.slug] = CarFigure(
+                    typed_metric(field, amount), "metric", at=lines[kind].taken_at, reading=kind
+                )
     return figures

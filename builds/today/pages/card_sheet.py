@@ -18,13 +18,16 @@ from builds.today.facts.cards import CardFacts, card_facts
 from builds.today.facts.evening import Turn, evening_of, turns_of
 from builds.today.pages.asked import asked_words
 from builds.verdict.pages import SheetHead, head_of
+from builds.work.engine.state_words import LOOKED_FOR
+from builds.work.facts.room_now import room_in
 from builds.work.facts.work import load_work
 from builds.work.models.job import Job
-from builds.work.models.states import State
+from builds.work.models.states import BEGINNABLE, State
+from garage.access import refuse_presence
 from garage.clock import dated_words
 from garage.engine.moments import day_words
 from garage.engine.words import work_words
-from garage.models import Garage
+from garage.models import Garage, Membership
 from garage.pages.nights import dated_night_words
 from garage.pages.people import whereabouts
 from garage.public import public
@@ -41,7 +44,7 @@ class Tick:
 
 @dataclass(frozen=True)
 class CardRows:
-    """A job: `facts` stand on its tag, `blocks` say why it cannot be begun yet."""
+    """A job: `facts` stand on its tag, `blocks` say why it cannot be begun yet, `stop` why it must not go on."""
 
     title: str
     facts: tuple[str, ...]
@@ -53,6 +56,7 @@ class CardRows:
     parts: tuple[Tick, ...]
     points: tuple[Tick, ...]
     sums: tuple[str, ...]
+    stop: str = ""
 
 
 @dataclass(frozen=True)
@@ -70,8 +74,8 @@ class CardSheet:
     hands: tuple[Hand, ...]
 
 
-def card_sheet_rows(garage: Garage, at: datetime, asked: Asked) -> CardSheet:
-    """As many queries for one card as for fifty."""
+def card_sheet_rows(garage: Garage, at: datetime, asked: Asked, reader: Membership | None = None) -> CardSheet:
+    """As many queries for one card as for fifty; a command has no `reader`."""
     work = load_work(garage, at)
     turns = turns_of(garage, work, asked)
     cars = {work.jobs[turn.job].vehicle_id: work.jobs[turn.job].vehicle for turn in turns}
@@ -79,7 +83,7 @@ def card_sheet_rows(garage: Garage, at: datetime, asked: Asked) -> CardSheet:
     return CardSheet(
         head_of(garage, at, [cars[pk] for pk in sorted(cars)], _path(asked)),
         f"Job card: {name}" if asked.job else f"Job cards for {name} ({day_words(day)})",
-        tuple(_hands(turns, _Cards(card_facts(garage, work, [turn.job for turn in turns])), asked)),
+        tuple(_hands(turns, _Cards(card_facts(garage, work, [turn.job for turn in turns]), reader), asked)),
     )
 
 
@@ -106,13 +110,17 @@ def _hands(turns: list[Turn], cards: "_Cards", asked: Asked) -> Iterator[Hand]:
 class _Cards:
     """The cards of jobs in words."""
 
-    def __init__(self, facts: CardFacts) -> None:
-        self.facts, self.work = facts, facts.work
+    def __init__(self, facts: CardFacts, reader: Membership | None) -> None:
+        self.facts, self.work, self.reader = facts, facts.work, reader
         self.torques = torque_rows(facts.garage, facts.jobs.values())
+        self.room = room_in(facts.garage, facts.work)
+        self.stops = self.room.stops()
         self.sums = sums_of_jobs(facts.jobs.values(), self.work.at)
 
     def hours(self, pk: int) -> str:
-        """A person (pk), and when he is in tonight."""
+        """A person (pk), and when he is in tonight, if that is the reader's to see."""
+        if self.reader and refuse_presence(self.reader):
+            return self.facts.people[pk].name
         zone = ZoneInfo(self.facts.garage.time_zone)
         words = whereabouts(self.facts.people[pk], self.facts.windows.get(pk, []), self.work.at, zone)
         return f"{self.facts.people[pk].name}, {words}"
@@ -126,7 +134,7 @@ class _Cards:
             tuple(filter(None, self._tag(job, turn, pk))),
             public(reverse("job_page", args=[job.pk])),
             tuple(caution.text for caution in cautions_for(job.systems, job.kinds, stations)),
-            tuple(block.sentence for block in self.work.blocks(job.pk)),
+            tuple(self._not_yet(job, turn)),
             job.note,
             tuple(self._torques(job)),
             tuple(self._parts(job)),
@@ -135,6 +143,7 @@ class _Cards:
                 for point in self.facts.points[job.pk]
             ),
             tuple(one.words for one in self.sums[job.pk] if one.checks),
+            self.stops.get(job.pk, ""),
         )
 
     def _tag(self, job: Job, turn: Turn, pk: int) -> Iterator[str]:
@@ -142,10 +151,10 @@ class _Cards:
         people = self.facts.people
         others = [people[other] for other in turn.people if other != pk and other in people]
         yield f"{job.vehicle}, {job.get_rank_display()}"
-        left = f"about {work_words(self.work.left(job.pk))} left"
+        left = LOOKED_FOR if job.looked_for else f"about {work_words(self.work.left(job.pk))} left"
         if turn.start and turn.start > self.work.at:
             left = f"{dated_words(turn.start)}: {left}"
-        state = "" if job.state == State.OPEN else job.get_state_display()
+        state = "" if job.state == State.OPEN or job.looked_for else job.get_state_display()
         yield ", ".join(filter(None, [left, state, f"with {names(others)}" if others else ""]))
         at_home = ", ".join(str(use.station) for use in self.facts.uses[job.pk])
         night = job.overnight(self.work.at)
@@ -153,6 +162,13 @@ class _Cards:
         skill = f"Skill: {job.skill.name.lower()}" if job.skill else ""
         yield ". ".join(filter(None, [f"At: {where}" if where else "", skill]))
         yield job.state_note
+
+    def _not_yet(self, job: Job, turn: Turn) -> Iterator[str]:
+        """Why it cannot be begun: what has to be done first, else what its hands, its car or its place are in."""
+        blocks = [block.sentence for block in self.work.blocks(job.pk)]
+        if not blocks and job.state in BEGINNABLE and (clash := self.room.clash(job, turn.people)):
+            blocks = [clash]
+        yield from blocks
 
     def _torques(self, job: Job) -> Iterator[Tick]:
         """Joints on record that it opens, then the figures that somebody wrote beside it."""

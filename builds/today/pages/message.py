@@ -8,7 +8,7 @@ from builds.today.pages.next_events import NextEvent
 from builds.today.pages.people import PersonToday
 from garage.engine.moments import day_words
 
-MOST, MOST_JOBS = 5, 4
+MOST, MOST_JOBS = 5, 6
 
 
 @dataclass(frozen=True)
@@ -29,8 +29,12 @@ def message_of(
     people: tuple[PersonToday, ...],
     entries: tuple[NextEvent, ...],
     evenings: Evenings,
+    *,
+    stops: tuple[str, ...] = (),
 ) -> tuple[str, ...]:
     """At most five lines: where and which evening, who does what, and the next event.
+
+    What must `stop` comes before all of that, each in a line more.
 
     `evenings` are by person (pk) what he has this evening, in its order: the same as on his job cards.
     """
@@ -44,7 +48,7 @@ def message_of(
     if len(lines) > room:
         rest = ", ".join(f"{person.name} {person.tonight}" for person in there[room - 1 :])
         lines = [*lines[: room - 1], f"{rest}."]
-    return (head, *(lines or ["Nobody is in today."]), *tail)
+    return (head, *stops, *(lines or ["Nobody is in today."]), *tail)
 
 
 def _line(person: PersonToday, evening: Sequence[EveningJob]) -> str:

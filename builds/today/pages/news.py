@@ -8,6 +8,7 @@ from uuid import UUID
 
 from django.urls import reverse
 
+from builds.readings.engine.amiss import told_by_reading
 from builds.recipes.engine.parse import recipe_title
 from builds.work.engine.open_work import Work
 from builds.work.models.job import Job
@@ -56,7 +57,8 @@ class News:
 
 
 def news_since(since: datetime, garage: Garage, work: Work, members: Iterable[Membership]) -> News:
-    """Newest first; one query beyond the work and the people that are known already."""
+    """Newest first; two queries beyond the people that are known already. What was written down stays as it was
+    said, however much of it has been done since."""
     names = {member.pk: member.name for member in members}
     spans = list(
         Span.objects.in_garage(garage)
@@ -66,7 +68,8 @@ def news_since(since: datetime, garage: Garage, work: Work, members: Iterable[Me
         .with_first_hand()
     )
     lines = [_step(span, names, work.at) for span in _last_words(spans)]
-    fresh = [job for job in work.jobs.values() if job.made_at >= since]
+    kept = Job.objects.in_garage(garage).filter(made_at__gte=since, vehicle__gone_at=None)
+    fresh = list(kept.select_related("vehicle").order_by("made_at", "pk"))
     lines += _written(fresh, names, work.at)
     lines.sort(key=lambda line: line.at, reverse=True)
     return News(tuple(lines[:MOST]), max(0, len(lines) - MOST))
@@ -77,20 +80,27 @@ def _last_words(spans: list[Span]) -> list[Span]:
     seen: set[int] = set()
     told = []
     for span in spans:
-        if span.job_id not in seen or span.state in (State.DONE, State.SIGNED, State.DROPPED):
+        if span.until_at == span.from_at and not span.first_hand:
+            continue  # passed through on the way to another state
+        if span.job_id not in seen or _finished(span) or span.state in (State.SIGNED, State.DROPPED):
             told.append(span)
         seen.add(span.job_id)
     return told
 
 
+def _finished(span: Span) -> bool:
+    """By hands, though a second pair of eyes may have to look before it is done."""
+    return span.state == State.DONE or (span.state == State.HELD and span.first_hand is not None)
+
+
 def _step(span: Span, names: dict[int, str], at: datetime) -> NewsLine:
     """Of a finish whose hands it was, whoever tapped."""
-    finished_by = names.get(span.first_hand) if span.state == State.DONE else None
+    finished_by = names.get(span.first_hand) if _finished(span) else None
     return NewsLine(
         span.from_at,
         clock_words(span.from_at, at),
         finished_by or span.by.name,
-        DID[State(span.state)],
+        DID[State.DONE if _finished(span) else State(span.state)],
         f"“{span.job.title}”",
         reverse("job_page", args=[span.job_id]),
         span.job.vehicle.name,
@@ -103,7 +113,9 @@ def _written(jobs: list[Job], names: dict[int, str], at: datetime) -> Iterator[N
     batches: dict[UUID, list[Job]] = defaultdict(list)
     single: dict[tuple[int, int], list[Job]] = defaultdict(list)
     for job in jobs:
-        if job.batch:
+        if told := told_by_reading(job.title):
+            yield _of_job(job, "found that", names, at, what=told)
+        elif job.batch:
             batches[job.batch].append(job)
         elif job.found_in_id:
             yield _of_job(job, "found", names, at)
@@ -118,8 +130,9 @@ def _written(jobs: list[Job], names: dict[int, str], at: datetime) -> Iterator[N
         yield _of_car(put_on[0], "put on", f"{len(put_on)} jobs of {recipe_title(put_on[0].recipe)}", names, at)
 
 
-def _of_job(job: Job, did: str, names: dict[int, str], at: datetime) -> NewsLine:
-    return replace(_of_car(job, did, f"“{job.title}”", names, at), url=reverse("job_page", args=[job.pk]))
+def _of_job(job: Job, did: str, names: dict[int, str], at: datetime, what: str = "") -> NewsLine:
+    line = _of_car(job, did, what or f"“{job.title}”", names, at)
+    return replace(line, url=reverse("job_page", args=[job.pk]))
 
 
 def _of_car(job: Job, did: str, what: str, names: dict[int, str], at: datetime) -> NewsLine:

@@ -42,10 +42,10 @@ class NextEvent:
 
 def next_events(fleet: Fleet, entries: list[Entry], plan: Stored | None, work: Work) -> tuple[NextEvent, ...]:
     """`entries` of the fleet in their order, car and event attached; queries only for a car's second event."""
-    first, jobs = first_of_each_car(entries), must_do(work.jobs.values())
+    first, jobs, to_do = first_of_each_car(entries), must_do(work.jobs.values()), work.jobs.values()
     ahead = prospects_of({car: fleet.facts[car] for car in first}, first, plan, work.jobs)
     later = [entry for entry in entries if entry != first[entry.vehicle_id]]
-    said = outlooks_of(plan, first.values(), jobs, ahead, work.at) | outlooks(fleet.garage, plan, later, jobs, work.at)
+    said = outlooks_of(plan, first.values(), jobs, ahead, work.at) | outlooks(fleet.garage, plan, later, to_do, work.at)
     return tuple(
         NextEvent(
             entry=entry,

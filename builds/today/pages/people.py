@@ -8,13 +8,14 @@ from zoneinfo import ZoneInfo
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.steps.pages.job_cards import card_of
+from builds.today.facts.evening import night_of
 from builds.today.facts.people import hours_ahead
 from builds.today.pages.idle import idle_words
 from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import RoomNow
 from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
-from garage.access import refuse_hours
+from garage.access import refuse_hours, refuse_presence
 from garage.clock import clock_words
 from garage.facts.presence import away_at
 from garage.models import Membership
@@ -34,17 +35,19 @@ class Then:
 
 @dataclass(frozen=True)
 class NextJob:
-    """A job that somebody takes up next: its card, who (pk) is on it, and when by the plan."""
+    """A job that somebody takes up next: its card, who (pk) is on it, and when by the plan, in words and as it is."""
 
     card: JobCard
     crew: tuple[int, ...]
     when: str = ""
+    start: datetime | None = None
 
 
 @dataclass(frozen=True)
 class PersonToday:
     """`until` is the end that is offered when the hours may be set by whoever asks.
 
+    `tonight` is empty, and nobody `is_in` or `at_event`, for a reader who may not see when somebody is in.
     Whoever is `at_event` is not at home, and has nothing to do there. `put_down` is what he had in hand
     until somebody else put it down. `idle` says why nothing is next, if nothing is.
     """
@@ -70,22 +73,23 @@ def people_today(
 
     Without a plan each takes what the one before has not been given. `members` as `members_of`.
     """
-    zone, at = ZoneInfo(me.garage.time_zone), work.at
+    zone, at, told = ZoneInfo(me.garage.time_zone), work.at, refuse_presence(me) is None
+    night = night_of(me.garage, at)
     hours = {member.pk: hours_ahead(member, zone, at) for member in members if member.works}
     hands = [member for member in members if member.works]
-    hands.sort(key=lambda member: (member.pk != me.pk, not hours[member.pk], member.pk))
+    hands.sort(key=lambda member: (member.pk != me.pk, told and not hours[member.pk], member.pk))
     given: set[int] = set()
     people = []
     for member in hands:
-        gone = away_at(member, at) is not None
+        gone = told and away_at(member, at) is not None
         free = [pk for pk in work.order if pk not in given and 0 < work.jobs[pk].hands <= len(hands)]
-        turns = [] if gone else list(_turns(member, work, plan, free, room))
+        turns = [] if gone else _shown(_turns(member, work, plan, free, room))
         first = _first(turns)
         if first:
             given.add(first.card.pk)
-        in_hand = _in_hand(member, work)
-        idle = "" if first or gone or in_hand else idle_words(member, work, plan, bool(hours[member.pk]), len(hands))
-        tonight = whereabouts(member, hours[member.pk], at, zone)
+        in_hand = _in_hand(member, work, room)
+        idles = told and not (first or gone or in_hand)
+        tonight = whereabouts(member, hours[member.pk], at, zone) if told else ""
         people.append(
             PersonToday(
                 pk=member.pk,
@@ -97,9 +101,9 @@ def people_today(
                 in_hand=in_hand,
                 put_down=tuple(_put_down(member, work, first)),
                 next=first,
-                then=tuple(_then(turns, first)),
+                then=tuple(_then(turns, first, night)),
                 until="" if gone or refuse_hours(me, member) else suggested_end(me.garage, at),
-                idle=idle,
+                idle=idle_words(member, work, plan, bool(hours[member.pk]), len(hands)) if idles else "",
             )
         )
     return sorted(people, key=lambda person: (not person.is_me, not person.is_in))
@@ -110,15 +114,28 @@ def _turns(member: Membership, work: Work, plan: TimedPlan | None, free: list[in
     return _by_plan(member, work, plan, room) if plan else _by_urgency(member, work, free, room)
 
 
+def _shown(turns: Iterator[NextJob]) -> list[NextJob]:
+    """As many as are told of, and on to the first that can be begun now."""
+    shown: list[NextJob] = []
+    free = False
+    for turn in turns:
+        shown.append(turn)
+        free = free or bool(turn.card.steps)
+        if free and len(shown) > MOST_THEN:
+            break
+    return shown
+
+
 def _first(turns: list[NextJob]) -> NextJob | None:
     """The first that can be begun now; where none can, the first of all."""
     free = (turn for turn in turns if turn.card.steps)
     return next(free, turns[0] if turns else None)
 
 
-def _in_hand(member: Membership, work: Work) -> tuple[JobCard, ...]:
+def _in_hand(member: Membership, work: Work, room: RoomNow) -> tuple[JobCard, ...]:
+    stops = room.stops()
     return tuple(
-        card_of(job, work, steps=True)
+        card_of(job, work, steps=True, stop=stops.get(pk, ""))
         for pk, job in work.jobs.items()
         if job.state == State.IN_HAND and member in work.crew(pk)
     )
@@ -155,7 +172,7 @@ def _by_plan(member: Membership, work: Work, plan: TimedPlan, room: RoomNow) -> 
         when = clock_words(start, work.at) if start > work.at else ""
         crew = tuple(map(pk_of, placed.people))
         clash = room.clash(job, crew) or _not_yet(plan, placed.id, work.at)
-        yield NextJob(card_of(job, work, steps=True, lead=_lead(first, when), clash=clash), crew, when)
+        yield NextJob(card_of(job, work, steps=True, lead=_lead(first, when), clash=clash), crew, when, start)
         first = False
 
 
@@ -176,7 +193,9 @@ def _lead(first: bool, when: str = "") -> str:
     return f"can start now (planned {when})" if when else "can start now"
 
 
-def _then(turns: list[NextJob], first: NextJob | None) -> Iterator[Then]:
-    rest = [turn for turn in turns if turn is not first][:MOST_THEN]
-    for turn in rest:
+def _then(turns: list[NextJob], first: NextJob | None, night: datetime) -> Iterator[Then]:
+    """All that this evening has for him, as the plan has it; where that is nothing more, some of what comes later."""
+    rest = [turn for turn in turns if turn is not first]
+    tonight = [turn for turn in rest if turn.start and turn.start < night]
+    for turn in tonight or rest[:MOST_THEN]:
         yield Then(turn.when, turn.card.title, turn.card.url)

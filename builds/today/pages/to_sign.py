@@ -19,7 +19,7 @@ class ToSign:
     """A hold point that was reached, or finished safety work; who may sign it.
 
     `writes` is the button that writes down another's look, empty where the reader can write none; `asks` when a value
-    is signed with it, so that one tap is not enough.
+    is signed with it, so that one tap is not enough. `sign_in` leads an owner to where he lets in whoever looks.
     """
 
     card: JobCard
@@ -27,6 +27,7 @@ class ToSign:
     may_sign: bool
     writes: str
     asks: str = ""
+    sign_in: tuple[str, str] | None = None
 
 
 def to_sign(me: Membership, members: list[Membership], work: Work) -> tuple[ToSign, ...]:
@@ -52,4 +53,4 @@ def _done(me: Membership, work: Work, waiting: WorkToSign) -> Iterator[ToSign]:
 
 
 def _asked(card: JobCard, url: str, offer: LookOffer, asks: str = "") -> ToSign:
-    return ToSign(replace(card, kicker=f"waits for {offer.waits}"), url, offer.mine, offer.writes, asks)
+    return ToSign(replace(card, kicker=f"waits for {offer.waits}"), url, offer.mine, offer.writes, asks, offer.sign_in)

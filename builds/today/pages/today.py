@@ -6,11 +6,12 @@ from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from builds.cars.facts import Fleet
+from builds.gear.facts.book import entries_ahead
 from builds.needs.facts.wants import wants_of
 from builds.plan.actions.last_days import of_plan
 from builds.plan.engine.stored import Stored
 from builds.plan.engine.timed_plan import TimedPlan
-from builds.plan.facts.stored import shown
+from builds.plan.facts.stored import shown_to
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.evening import evening_of, night_after, tonight
@@ -24,9 +25,10 @@ from builds.today.pages.nights import NightToday, nights_today
 from builds.today.pages.offers import OfferToday, offers_today
 from builds.today.pages.parts_to_come import PartsToCome, parts_to_come
 from builds.today.pages.people import PersonToday, people_today
+from builds.today.pages.ticks import TickToday, ticks_today
 from builds.today.pages.to_sign import ToSign, to_sign
 from builds.today.pages.visits import VisitSaid, visits_said
-from builds.travel.facts import troubles_of
+from builds.travel.facts import told_to, troubles_of
 from builds.verdict.engine import verdict
 from builds.work.engine.open_work import Work
 from builds.work.facts.room_now import room_in
@@ -34,6 +36,7 @@ from builds.work.facts.work import load_work
 from builds.work.models.job import Job
 from builds.work.models.states import State
 from builds.work.pages import JobCard
+from garage.access import refuse_presence
 from garage.models import Entry, Membership
 
 MOST_ENTRIES = 8
@@ -41,14 +44,20 @@ MOST_ENTRIES = 8
 
 @dataclass(frozen=True)
 class Today:
-    """`first_steps` only while the garage has no job; minutes of work `left` by car (pk)."""
+    """`first_steps` only while the garage has no job; minutes of work `left` by car (pk); `ahead` all entries to come.
 
+    Whoever does not see who is in (`sees_hours`) sees those who have work; `stops` is what is to stop at once.
+    """
+
+    sees_hours: bool
+    stops: tuple[str, ...]
     heading: str
     lead: str
     people: tuple[PersonToday, ...]
     to_sign: tuple[ToSign, ...]
     visits: tuple[VisitSaid, ...]
     offers: tuple[OfferToday, ...]
+    ticks: tuple[TickToday, ...]
     curing: tuple[CureClock, ...]
     held: tuple[JobCard, ...]
     changes: News
@@ -59,16 +68,19 @@ class Today:
     left: dict[int, int]
     to_come: PartsToCome
     message: tuple[str, ...]
+    ahead: list[Entry]
 
     @property
     def there(self) -> list[PersonToday]:
-        """Me, whoever is in, and whoever has something in hand."""
+        """Me, whoever is in, and whoever has something in hand; without hours, whoever has work."""
+        if not self.sees_hours:
+            return [person for person in self.people if person.in_hand or person.next]
         return [person for person in self.people if person.is_me or person.is_in or person.in_hand]
 
     @property
     def away(self) -> list[PersonToday]:
         there = self.there
-        return [person for person in self.people if person not in there]
+        return [person for person in self.people if person not in there] if self.sees_hours else []
 
     @property
     def cars_ahead(self) -> list[tuple[NextEvent, list[NextEvent]]]:
@@ -90,36 +102,43 @@ class Today:
 
 def load_today(me: Membership, fleet: Fleet) -> Today:
     garage, at, zone = me.garage, fleet.at, ZoneInfo(me.garage.time_zone)
-    work, members, plan = load_work(garage, at), members_of(me, at), shown(garage)
-    people = people_today(me, members, work, plan, room_in(garage, work))
+    work, members, plan = load_work(garage, at), members_of(me, at), shown_to(me)
+    room = room_in(garage, work)
+    people, stops = people_today(me, members, work, plan, room), tuple(room.stops().values())
     yesterday = at.astimezone(zone).date() - timedelta(days=1)
-    entries = list(
-        Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle", "tow")[:MOST_ENTRIES]
-    )
+    ahead = entries_ahead(garage, at)
+    entries = ahead[:MOST_ENTRIES]
     evening = evening_of(garage, at)
+    waiting = to_sign(me, members, work)
     next_ones = next_events(fleet, entries, plan, work)
+    sees_hours = refuse_presence(me) is None
     return Today(
+        sees_hours=sees_hours,
+        stops=stops,
         heading=heading(at.astimezone(zone)),
-        lead=_lead(people),
+        lead=_lead(people) if sees_hours else "",
         people=tuple(people),
-        to_sign=to_sign(me, members, work),
+        to_sign=waiting,
         offers=offers_today(me),
+        ticks=ticks_today(me),
         visits=visits_said(me, at, at.astimezone(zone).date()),
         curing=tuple(running_cures(work)),
         held=_held(work),
         changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),
         entries=next_ones,
-        troubles=_troubles(fleet, entries, members),
+        troubles=_troubles(me, fleet, entries, members),
         nights=nights_today(garage, work, plan),
-        first_steps=() if work.jobs else first_steps(me, members, entries),
+        first_steps=() if work.jobs or waiting else first_steps(me, members, entries),
         left=_left(work),
-        to_come=_to_come(work, plan),
+        to_come=_to_come(work, plan, ahead),
+        ahead=ahead,
         message=message_of(
             garage.name,
             evening,
             tuple(people),
             next_ones,
             _evenings(work, plan, night_after(evening, zone)),
+            stops=stops,
         ),
     )
 
@@ -151,16 +170,16 @@ def _left(work: Work) -> dict[int, int]:
     return left
 
 
-def _to_come(work: Work, plan: Stored | None) -> PartsToCome:
-    wants = wants_of(work)
+def _to_come(work: Work, plan: Stored | None, entries: list[Entry]) -> PartsToCome:
+    wants = wants_of(work, entries)
     return parts_to_come(work, wants, of_plan(plan, wants) if plan else {})
 
 
-def _troubles(fleet: Fleet, entries: list[Entry], members: list[Membership]) -> tuple[str, ...]:
+def _troubles(me: Membership, fleet: Fleet, entries: list[Entry], members: list[Membership]) -> tuple[str, ...]:
     """What stands against going to these events. No query."""
     asked = {pk for entry in entries for pk in (entry.vehicle_id, entry.tow_id) if entry.travels}
     verdicts = {pk: verdict(fleet.facts[pk]) for pk in asked if pk in fleet.facts}
-    return tuple(trouble.sentence for trouble in troubles_of(entries, verdicts, members, fleet.at))
+    return tuple(trouble.sentence for trouble in told_to(me, troubles_of(entries, verdicts, members, fleet.at)))
 
 
 def _held(work: Work) -> tuple[JobCard, ...]:

@@ -16,5 +16,5 @@ from garage.http import GarageRequest, pdf
 @follows
 def card_sheet(request: GarageRequest) -> HttpResponse:
     asked = asked_for(request)
-    rows = card_sheet_rows(request.member.garage, clock.now(), asked)
+    rows = card_sheet_rows(request.member.garage, clock.now(), asked, request.member)
     return pdf(cards.job_cards(rows), f"cards {asked_words(asked)}")

@@ -22,7 +22,7 @@ def today(request: GarageRequest) -> HttpResponse:
     context = {
         "view": view,
         "key_board": car_cards(fleet, view.left),
-        "gear_soon": warned_gear(fleet.garage, fleet.at),
+        "gear_soon": warned_gear(fleet.garage, fleet.at, view.ahead),
         "works": refuse_working(request.member) is None,
         "owed": Owed.objects.visible_to(request.member).open().count(),
         "owns": refuse_arranging(request.member) is None,

@@ -55,7 +55,7 @@ def _of_people(people: Iterable[list[Trip]]) -> Iterator[Trouble]:
     for events, groups in by_events.items():
         names = listed_in_words([group[0].name for group in groups])
         verb = "goes" if len(groups) == 1 else "go"
-        yield Trouble(f"{names} {verb} to {_events(groups[0])}.", frozenset(events), frozenset())
+        yield Trouble(f"{names} {verb} to {_events(groups[0])}.", frozenset(events), frozenset(), tells_who=True)
 
 
 def _events(together: list[Ride] | list[Trip]) -> str:

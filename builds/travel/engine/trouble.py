@@ -26,11 +26,12 @@ def taker_state(verdict: Verdict) -> TakerState:
 
 @dataclass(frozen=True, slots=True)
 class Trouble:
-    """A sentence for the `events` and `entries` (keys) that it concerns."""
+    """A sentence for the `events` and `entries` (keys) that it concerns; `tells_who` goes to them."""
 
     sentence: str
     events: frozenset[int]
     entries: frozenset[int]
+    tells_who: bool = False
 
 
 def said_of_event(troubles: Iterable[Trouble], event: int) -> list[str]:

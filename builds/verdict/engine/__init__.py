@@ -3,11 +3,12 @@
 from builds.gear.engine import GearFact
 from builds.verdict.engine.facts import Facts, HoldFact, JobFact, StripFact
 from builds.verdict.engine.judge import Verdict, verdict
-from builds.verdict.engine.records import CheckFact, JointFact, PartFact, ReadingFact, StaleList, WeldFact
+from builds.verdict.engine.records import CheckFact, DoubtFact, JointFact, PartFact, ReadingFact, StaleList, WeldFact
 from builds.verdict.engine.severity import Reason, Severity
 
 __all__ = [
     "CheckFact",
+    "DoubtFact",
     "Facts",
     "GearFact",
     "HoldFact",

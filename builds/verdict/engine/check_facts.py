@@ -36,5 +36,5 @@ def check_facts(
         elif why := void_of(item, works, gates_at):
             told["void"].append(CheckFact(entry, name, "open", why))
         else:
-            told[STANDS].append(CheckFact(entry, name, STANDS, "", systems, kinds))
+            told[STANDS].append(CheckFact(entry, name, STANDS, "", systems, kinds, item.at))
     return tuple(fact for state in ORDER for fact in told[state])

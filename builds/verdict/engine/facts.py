@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from builds.gear.engine import GearFact
 from builds.readings.engine.kinds_touch import touched
-from builds.verdict.engine.records import CheckFact, JointFact, PartFact, ReadingFact, StaleList, WeldFact
+from builds.verdict.engine.records import CheckFact, DoubtFact, JointFact, PartFact, ReadingFact, StaleList, WeldFact
 from builds.work.engine.ranks import says_why
 from garage.engine.systems import SAFETY_SYSTEMS
 
@@ -23,9 +23,12 @@ class JobFact:
     `opens` unless it came from a recipe that says that it takes nothing apart: put down half done it
     leaves no joint loose. `nothing_because` says why it opened nothing, `ended` when it was finished.
     `covered` when it came from a recipe and leaves no joint, or one that a hold point after it looks
-    at. `whole` when the owner said, once it was dropped, that the car is as it was. `fault` when it was
+    at. `whole_because` says, once it was dropped, why the car is as it was, or does without `off`, the part
+    that came off and that the job gives back (its name, empty where none is off). `fault` when it was
     found, or failed, or its words say that something is not as it must be. `unsaid` when nobody has said
-    what it touches, and it measures nothing.
+    what it touches, and it measures nothing. `was_called` what it said before its title said less. Of one that was
+    dropped `ended` is when, `dropped_because` why, `dropped_by` who. `unread` when its words name nothing,
+    whatever somebody said of it since.
     """
 
     id: int
@@ -39,11 +42,32 @@ class JobFact:
     was_safety: bool = False
     opens: bool = True
     kinds: tuple[str, ...] = ()
-    whole: bool = False
+    whole_because: str = ""
+    off: str = ""
     nothing_because: str = ""
     ended: datetime | None = None
     fault: bool = False
     unsaid: bool = False
+    was_called: str = ""
+    dropped_because: str = ""
+    dropped_by: str = ""
+    unread: bool = False
+
+    @property
+    def called(self) -> str:
+        """`“Wash the mats” (was “Two nuts missing”)`."""
+        return f"“{self.title}”" + (f" (was “{self.was_called}”)" if self.was_called else "")
+
+    @property
+    def wants_eyes(self) -> bool:
+        """Somebody else looks at it once it is done: it is for safety, or was seen and may be anything."""
+        return self.safety or (self.fault and self.unsaid)
+
+    @property
+    def given_up(self) -> bool:
+        """Somebody saw it, and nobody did anything about it, or answered for what was left half done."""
+        grave, answered = self.wants_eyes or self.unread, self.left_half_done or self.done_without
+        return self.state == "dropped" and self.fault and grave and not answered
 
     @property
     def touches_safety(self) -> bool:
@@ -59,13 +83,23 @@ class JobFact:
         return self.state in ("open", "in_hand", "waiting", "held")
 
     @property
+    def looked_for(self) -> bool:
+        """Its work is over, and stopped at a hold point: nothing is left but a look."""
+        return self.state == "held" and self.ended is not None
+
+    @property
     def begun(self) -> bool:
         return self.unfinished and (self.worked or self.state == "in_hand")
 
     @property
     def left_half_done(self) -> bool:
-        """Dropped with hands on it, and nobody has answered for the car."""
-        return self.state == "dropped" and self.worked and not self.whole
+        """Dropped with hands on it, or with its part off the car, and nobody has answered for the car."""
+        return self.state == "dropped" and bool(self.worked or self.off) and not self.whole_because
+
+    @property
+    def done_without(self) -> bool:
+        """Its part stays off by the owner's word."""
+        return self.state == "dropped" and bool(self.off and self.whole_because)
 
     @property
     def counts_as(self) -> str:
@@ -82,6 +116,13 @@ class JobFact:
     @property
     def lowered(self) -> bool:
         return (self.touches_safety or self.was_safety) and self.counts_as != "safety"
+
+    @property
+    def lowered_from(self) -> str:
+        """The rank below which somebody put it with a reason, if any."""
+        if self.lowered:
+            return "safety"
+        return "needed" if self.rank == "wanted" and says_why(self.lowered_because) else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +165,7 @@ class Facts:
     readings: tuple[ReadingFact, ...] = ()
     gear: tuple[GearFact, ...] = ()
     parts: tuple[PartFact, ...] = ()
+    doubted: tuple[DoubtFact, ...] = ()
     checks: tuple[CheckFact, ...] = ()
     stale_list: StaleList | None = None
     alone: tuple[str, ...] = ()

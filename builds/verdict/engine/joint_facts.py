@@ -19,6 +19,6 @@ class KnownJoint(Protocol):
 
 
 def joint_fact(joint: KnownJoint, standing: JointState, since: datetime | None) -> JointFact:
-    """Loose is slack where no life hangs on it; `since` is its last mark."""
-    state = "slack" if standing.state == "loose" and not joint.safety else standing.state
+    """Loose, or marked for nothing, is slack where no life hangs on it; `since` is its last mark."""
+    state = "slack" if standing.state in ("loose", "void") and not joint.safety else standing.state
     return JointFact(joint.pk, joint.name, state, standing.words, tuple(joint.opened_by), tuple(joint.systems), since)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.verdict.engine.facts import Facts, JobFact
-from builds.verdict.engine.on_word import worded
+from builds.verdict.engine.on_word import given_up, worded
 from builds.verdict.engine.reasons import RULES
 from builds.verdict.engine.records import LEFT_OUT
 from builds.verdict.engine.severity import Reason, Severity
@@ -19,13 +19,17 @@ LIST = "checks"
 NOT_RECORDED = ("readings", "gear", "parts", LIST)
 
 
+WORDS = {"fit": "fit to run", "not_fit": "not fit", "not_known": "not known"}
+
+
 @dataclass(frozen=True, slots=True)
 class Verdict:
     """What was true `at` a moment: `state` is fit, not_fit or not_known.
 
     `lowered` says which ranks were lowered, and why, `on_word` which work is said to have opened nothing, where
-    something rests on that; `besides` what nobody else has looked at, how many items of its list were left out,
-    how much safety work is still to do below its rank, and how much is done that opened nothing.
+    something rests on that, `without` which parts are off it by the owner's word; `besides` these parts, what nobody
+    else has looked at, how many items of its list were left out, how much safety work is still to do below its rank,
+    how much is done that opened nothing, and how much that somebody had seen was `dropped` without being done.
     """
 
     at: datetime
@@ -36,6 +40,8 @@ class Verdict:
     lowered: tuple[str, ...] = ()
     besides: str = ""
     on_word: tuple[str, ...] = ()
+    dropped: tuple[str, ...] = ()
+    without: tuple[str, ...] = ()
 
     @property
     def do_not_drive_reasons(self) -> tuple[Reason, ...]:
@@ -44,6 +50,11 @@ class Verdict:
     @property
     def do_not_drive(self) -> bool:
         return bool(self.do_not_drive_reasons)
+
+    @property
+    def word(self) -> str:
+        """Shorter than its sentence, for one line among others."""
+        return "do not drive" if self.do_not_drive else WORDS[self.state]
 
 
 def verdict(facts: Facts) -> Verdict:
@@ -60,8 +71,9 @@ def verdict(facts: Facts) -> Verdict:
             key=lambda reason: (reason.severity, reason.soon),
         )
     )
-    words = worded(facts)
-    said = [_alone(facts.alone), _left_out(facts), _put_off(facts), _opened_nothing(words)]
+    words, dropped = worded(facts), given_up(facts)
+    said = [_without(facts), _alone(facts.alone), _left_out(facts), _put_off(facts), _opened_nothing(words)]
+    said.append(_not_done(dropped))
     missing, besides = "", "; ".join(filter(None, said))
     if facts.unknown:
         missing = _missing(facts.unknown)
@@ -79,12 +91,16 @@ def verdict(facts: Facts) -> Verdict:
         reasons,
         not_recorded=f"{missing[0].upper()}{missing[1:]}." if missing else "",
         lowered=tuple(
-            f"“{job.title}” ranks {job.rank}, not safety: {job.lowered_because.strip()}"
+            f"{job.called} ranks {job.rank}, not {job.lowered_from}: {job.lowered_because.strip()}"
             for job in facts.jobs
-            if job.lowered and job.state not in ("signed", "dropped")
+            if job.lowered_from and job.state not in ("signed", "dropped")
         ),
         besides=f"{besides[0].upper()}{besides[1:]}." if besides else "",
         on_word=tuple(words.values()),
+        dropped=tuple(dropped.values()),
+        without=tuple(
+            f"{job.off} came off and is not back on: {job.whole_because}" for job in facts.jobs if job.done_without
+        ),
     )
 
 
@@ -99,6 +115,12 @@ def _things(count: int, verb: str) -> str:
     """`2 things stand`, `1 thing is`."""
     one = {"stand": "stands", "are": "is"}
     return f"{count} things {verb}" if count > 1 else f"1 thing {one[verb]}"
+
+
+def _without(facts: Facts) -> str:
+    """`it runs without Roof panel, by the owner's word`; empty where nothing is off it so."""
+    off = [job.off for job in facts.jobs if job.done_without]
+    return f"it runs without {listed_in_words(off)}, by the owner's word" if off else ""
 
 
 def _alone(names: Iterable[str]) -> str:
@@ -127,3 +149,10 @@ def _opened_nothing(jobs: Collection[JobFact]) -> str:
     count, sort = len(jobs), "safety job" if all(job.safety for job in jobs) else "job"
     many = f"{count} {sort}s were" if count > 1 else f"1 {sort} was"
     return f"{many} finished as having opened nothing" if count else ""
+
+
+def _not_done(jobs: Collection[JobFact]) -> str:
+    """`1 safety job was dropped without being done`; empty where everything older was looked at again since."""
+    count, sort = len(jobs), "safety job" if all(job.safety for job in jobs) else "job"
+    many = f"{count} {sort}s were" if count > 1 else f"1 {sort} was"
+    return f"{many} dropped without being done" if count else ""

@@ -8,12 +8,14 @@ from builds.verdict.engine.record_rules import RECORD_RULES
 from builds.verdict.engine.severity import Reason, Severity, how_soon
 
 LEFT_LOOSE = {
-    "open": "“{}” was begun and stands open again: take its joints as loose.",
-    "in_hand": "“{}” is in hand: take its joints as loose.",
-    "waiting": "“{}” was put down half done: take its joints as loose.",
-    "held": "“{}” is held half done: take its joints as loose.",
+    "open": "{} was begun and stands open again: take its joints as loose.",
+    "in_hand": "{} is in hand: take its joints as loose.",
+    "waiting": "{} was put down half done: take its joints as loose.",
+    "held": "{} is held half done: take its joints as loose.",
 }
+LOOKED_FOR = "{} is done, and waits for a second pair of eyes: take its joints as loose."
 OR_WHOLE = ", or have the owner say why the car is as it was"
+NOT_BACK = "Fit it, or have the owner say why the car does without it."
 STANDING = {
     "stands": "The car is on stands.",
     "rolling": "The car is rolling, not driveable.",
@@ -24,6 +26,10 @@ def _soon(job: JobFact) -> int:
     return how_soon(touched(job.systems, job.kinds), safety=job.safety)
 
 
+def _not_back(job: JobFact) -> str:
+    return f"{job.off} came off and is not back on: {job.called} was dropped." if job.off else ""
+
+
 def _loose(facts: Facts) -> Iterator[Reason]:
     for job in facts.jobs:
         if not job.safety or not job.opens:
@@ -31,8 +37,8 @@ def _loose(facts: Facts) -> Iterator[Reason]:
         if job.begun:
             yield Reason(
                 Severity.LOOSE,
-                LEFT_LOOSE[job.state].format(job.title),
-                "Finish it and have it signed.",
+                (LOOKED_FOR if job.looked_for else LEFT_LOOSE[job.state]).format(job.called),
+                "Have it looked at and signed." if job.looked_for else "Finish it and have it signed.",
                 "job",
                 job.id,
                 soon=_soon(job),
@@ -40,8 +46,8 @@ def _loose(facts: Facts) -> Iterator[Reason]:
         elif job.left_half_done:
             yield Reason(
                 Severity.LOOSE,
-                f"“{job.title}” was begun and dropped: nobody signed that the car is whole again.",
-                f"Reopen it, finish it and have it signed{OR_WHOLE}.",
+                _not_back(job) or f"{job.called} was begun and dropped: nobody signed that the car is whole again.",
+                NOT_BACK if job.off else f"Reopen it, finish it and have it signed{OR_WHOLE}.",
                 "job",
                 job.id,
                 soon=_soon(job),
@@ -57,7 +63,7 @@ def _stripped(facts: Facts) -> Iterator[Reason]:
             "signed",
         ):
             dropped = last.state == "dropped"
-            until = f"until “{last.title}” is done{', which was dropped' if dropped else ''}"
+            until = f"until {last.called} is done{', which was dropped' if dropped else ''}"
             yield Reason(
                 Severity.STRIPPED,
                 f"Stripped {until}. {strip.station} was freed: {strip.freed.rstrip('.')}."
@@ -76,7 +82,7 @@ def _hold_points(facts: Facts) -> Iterator[Reason]:
         if job.begun or job.left_half_done or job.state in ("done", "signed"):
             yield Reason(
                 Severity.HOLD_POINT,
-                f"Hold point not signed on “{job.title}”: {hold.what}",
+                f"Hold point not signed on {job.called}: {hold.what}",
                 "A second person looks and signs.",
                 "job",
                 job.id,
@@ -85,7 +91,7 @@ def _hold_points(facts: Facts) -> Iterator[Reason]:
         elif job.unfinished and job.counts_as == "wanted":
             yield Reason(
                 Severity.HOLD_AHEAD,
-                f"Hold point ahead on “{job.title}”: {hold.what}",
+                f"Hold point ahead on {job.called}: {hold.what}",
                 "Do the job and have the point signed, or drop the job.",
                 "job",
                 job.id,
@@ -95,10 +101,10 @@ def _hold_points(facts: Facts) -> Iterator[Reason]:
 
 def _unsigned(facts: Facts) -> Iterator[Reason]:
     for job in facts.jobs:
-        if job.state == "done" and job.safety and not job.covered:
+        if job.state == "done" and job.wants_eyes and not job.covered:
             yield Reason(
                 Severity.UNSIGNED,
-                f"“{job.title}” is done, but nobody has signed it.",
+                f"{job.called} is done, but nobody has signed it.",
                 "Have it looked at and signed.",
                 "job",
                 job.id,
@@ -118,8 +124,8 @@ def _open_jobs(facts: Facts) -> Iterator[Reason]:
         ahead = f" ({count} hold point{'s' if count > 1 else ''} on the way)" if count else ""
         yield Reason(
             _how_bad(job),
-            f"Open {rank} job: “{job.title}”{ahead}",
-            "Do it and have it signed." if job.id in points or (job.safety and not job.covered) else "Do it.",
+            f"Open {rank} job: {job.called}{ahead}",
+            "Do it and have it signed." if job.id in points or (job.wants_eyes and not job.covered) else "Do it.",
             "job",
             job.id,
             soon=_soon(job),
@@ -139,8 +145,9 @@ def _dropped(facts: Facts) -> Iterator[Reason]:
         if job.left_half_done and job.opens and not job.safety and job.must_do:
             yield Reason(
                 Severity.NEEDED,
-                f"“{job.title}” was begun and dropped half done: nobody has said that the car is as it was.",
-                f"Reopen it and finish it{OR_WHOLE}.",
+                _not_back(job)
+                or f"{job.called} was begun and dropped half done: nobody has said that the car is as it was.",
+                NOT_BACK if job.off else f"Reopen it and finish it{OR_WHOLE}.",
                 "job",
                 job.id,
                 soon=_soon(job),
@@ -157,7 +164,7 @@ def _unsaid(facts: Facts) -> Iterator[Reason]:
             begun = job.begun or job.left_half_done
             yield Reason(
                 Severity.NOT_KNOWN,
-                f"“{job.title}” {'was begun' if begun else 'is to be done'}, and nobody has said what it touches.",
+                f"{job.called} {'was begun' if begun else 'is to be done'}, and nobody has said what it touches.",
                 "Say what it touches, or finish it and say what was opened.",
                 "job",
                 job.id,

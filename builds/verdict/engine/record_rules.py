@@ -6,7 +6,9 @@ from typing import TypeVar
 
 from builds.verdict.engine.facts import Facts
 from builds.verdict.engine.records import LEFT_OUT, STANDS, CheckFact, JointFact, ReadingFact
-from builds.verdict.engine.severity import Reason, Severity
+from builds.verdict.engine.severity import Reason, Severity, how_soon
+from garage.engine.moments import date_words
+from garage.engine.systems import SAFETY_SYSTEMS
 
 Record = TypeVar("Record", JointFact, ReadingFact, CheckFact)
 
@@ -16,6 +18,16 @@ WELD = {
 }
 JOINT = {
     "loose": (Severity.LOOSE, "Loose: {}.", "Tighten it to its figure and have it signed."),
+    "void": (
+        Severity.UNSIGNED,
+        "Its mark holds no more: {}.",
+        "Tighten it to its figure, mark it and have it signed.",
+    ),
+    "off": (
+        Severity.READING,
+        "Not at its figure: {}.",
+        "Tighten it to its figure and mark it, or have the owner put the figure right.",
+    ),
     "unsigned": (Severity.UNSIGNED, "Marked, not signed: {}.", "Have it looked at and signed."),
     "slack": (Severity.NEEDED, "No torque mark: {}.", "Tighten it to its figure and mark it."),
     "opened": (Severity.UNSIGNED, "To be marked again: {}.", "Tighten it to its figure and have it signed."),
@@ -52,8 +64,13 @@ GEAR = {
     "missing": ("Not on record: {}.", "Enter it with its label and date."),
 }
 PART = {
-    "unfitted": ("“{title}” is done, but {what} was never fitted.", "Fit it, or say it is at hand."),
+    "unfitted": ("“{title}” is done, but never fitted: {what}.", "Fit it, or say it is at hand."),
     "misfit": ("“{title}” went on with {what}, which does not fit.", "Fit one that does."),
+}
+DOUBTED = {
+    "scrap": "{} is on it, and is scrap",
+    "repair": "{} is on it, and is to be repaired",
+    "unknown": "{} is on it, and nobody knows its history",
 }
 CHECK = {
     "open": ("Not ticked: {}.", "Look at it and tick it, or say why it does not apply."),
@@ -113,7 +130,22 @@ def parts(facts: Facts) -> Iterator[Reason]:
     for part in facts.parts:
         sentence, clears = PART[part.state]
         words = sentence.format(title=part.title, what=part.what)
-        yield Reason(Severity.PART, words, clears, "job", part.job)
+        severity = Severity.PART if SAFETY_SYSTEMS.isdisjoint(part.off) else Severity.FAULT
+        yield Reason(severity, words, clears, "job", part.job)
+
+
+def doubted(facts: Facts) -> Iterator[Reason]:
+    """Of a part that nobody gets hurt by, an unknown history is no reason. Common practice, no source."""
+    for part in facts.doubted:
+        safety, unknown = not SAFETY_SYSTEMS.isdisjoint(part.systems), part.state == "unknown"
+        if unknown and not safety:
+            continue
+        said = f": {part.by} said so on {date_words(part.at.date())}" if part.by and part.at else ""
+        severity = Severity.NOT_KNOWN if unknown else Severity.FAULT if safety else Severity.PART
+        words, soon = f"{DOUBTED[part.state].format(part.name)}{said}.", how_soon(part.systems, safety=safety)
+        yield Reason(
+            severity, words, "Fit another, or have the owner say that it is good.", "part", part.part, soon=soon
+        )
 
 
 def checks(facts: Facts) -> Iterator[Reason]:
@@ -140,4 +172,4 @@ def _check(check: CheckFact) -> Reason:
     return Reason(severity, _with(sentence.format(check.name), check.words), clears, "check", check.id)
 
 
-RECORD_RULES = (welds, joints, readings, gear, parts, checks)
+RECORD_RULES = (welds, joints, readings, gear, parts, doubted, checks)

@@ -11,9 +11,10 @@ LEFT_OUT = "left_out"
 
 @dataclass(frozen=True, slots=True)
 class JointFact:
-    """A joint that stands, or is not as it must be: loose, unsigned, due for a re-torque, asked, or slack.
+    """A joint that stands, or is not as it must be: loose, void, off, unsigned, due for a re-torque, asked, or slack.
 
-    Asked is due if the car ran, which nobody has said. On a day ahead, opened is what planned work opens.
+    Void is a mark that holds no more by what was seen since, off one that is not at its figure. Asked is due if the
+    car ran, which nobody has said. On a day ahead, opened is what planned work opens.
     Slack is a joint that is loose and hurts nobody.
 
     `words` says more in one sentence, such as which job opened it; may be empty. `opened_by` and
@@ -63,20 +64,38 @@ class ReadingFact:
 
 @dataclass(frozen=True, slots=True)
 class PartFact:
-    """A finished job whose part was never fitted, or was fitted though it does not fit."""
+    """A finished job whose part was never fitted, or was fitted though it does not fit.
+
+    `off` holds the systems (slugs) of one that came off the car for it and is not back on.
+    """
 
     job: int
     title: str
     what: str
     state: str
+    off: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class DoubtFact:
+    """A part (its id and name, its `systems`) that is on the car and would not be fitted so: it is scrap, to repair,
+    or of unknown history since it was fitted. `by` (a name) said so `at` a moment, in the garage's own zone.
+    """
+
+    part: int
+    name: str
+    state: str
+    systems: tuple[str, ...] = ()
+    by: str = ""
+    at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class CheckFact:
     """An item of the event's scrutineering list: it stands, is open, was left out or has failed; `id` is the entry's.
 
-    Open with `words` is one that was ticked, and why that holds no more. Work on its `systems` or of
-    one of its `kinds` (slugs) touches it.
+    Open with `words` is one that was ticked, and why that holds no more; `since` is when it was ticked. Work on
+    its `systems` or of one of its `kinds` (slugs) touches it.
     """
 
     id: int
@@ -85,6 +104,7 @@ class CheckFact:
     words: str = ""
     systems: tuple[str, ...] = ()
     kinds: tuple[str, ...] = ()
+    since: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)

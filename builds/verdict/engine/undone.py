@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from builds.joints.engine.joints import opens
-from builds.readings.engine.kinds_of_work import voided_by
+from builds.readings.engine.kinds_of_work import disturbed_by, voided_by
 from builds.verdict.engine.records import STANDS, CheckFact, JointFact, ReadingFact
 from builds.work.engine.car_work import CarWork
 
@@ -38,7 +38,8 @@ def joints_then(joints: Iterable[JointFact], coming: Collection[ComingWork]) -> 
 def checks_then(checks: Iterable[CheckFact], coming: Collection[ComingWork]) -> Iterator[CheckFact]:
     """The items once the work is done; what it touches wants its tick again."""
     for check in checks:
-        touched = any(job.work.touches(check.systems, check.kinds) for job in coming)
+        kinds = disturbed_by(check.kinds)
+        touched = any(job.work.touches(check.systems, kinds) for job in coming)
         yield replace(check, state="open") if touched and check.state == STANDS else check
 
 

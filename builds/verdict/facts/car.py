@@ -14,10 +14,10 @@ from builds.verdict.engine import (
 from builds.verdict.engine.judge import NOT_RECORDED
 from builds.verdict.engine.records import STANDS
 from builds.verdict.facts.alone import alone_facts
-from builds.verdict.facts.checks import checks_facts
+from builds.verdict.facts.checks import CarChecks, checks_facts
 from builds.verdict.facts.jobs import job_facts
 from builds.verdict.facts.joints import joints_facts, weld_facts
-from builds.verdict.facts.parts import parts_facts
+from builds.verdict.facts.parts import doubted_facts, parts_facts
 from builds.verdict.facts.readings import readings_facts
 from builds.work.facts.runs import runs_of
 from builds.work.models.hold_point import HoldPoint
@@ -38,8 +38,8 @@ def car_facts(garage: Garage, at: datetime, cars: list[Vehicle], entries: Mappin
     holds, strips = _holds(cars), _strips(cars)
     mentioned = {hold.job for points in holds.values() for hold in points}
     mentioned |= {job for kept in strips.values() for strip in kept for job in (strip.first, strip.last)}
-    jobs = job_facts(cars, mentioned, _oldest(records))
-    alone, welds = alone_facts(cars, runs), weld_facts(cars)
+    jobs = job_facts(cars, mentioned, _oldest(records, checks.values()))
+    alone, welds, doubted = alone_facts(cars, runs), weld_facts(cars), doubted_facts(garage, cars)
     return {
         car.pk: Facts(
             car.pk,
@@ -52,6 +52,7 @@ def car_facts(garage: Garage, at: datetime, cars: list[Vehicle], entries: Mappin
             checks=checks[car.pk].items if car.pk in checks else (),
             stale_list=checks[car.pk].stale if car.pk in checks else None,
             alone=alone[car.pk],
+            doubted=tuple(doubted[car.pk]),
             unknown=tuple(name for name in NOT_RECORDED if car.pk not in on_record[name]),
             **{name: by_car.get(car.pk, ()) for name, by_car in records.items()},
         )
@@ -59,9 +60,10 @@ def car_facts(garage: Garage, at: datetime, cars: list[Vehicle], entries: Mappin
     }
 
 
-def _oldest(records: Mapping[str, Mapping[int, Iterable[Any]]]) -> datetime | None:
-    """When the oldest reading or mark that stands was made."""
+def _oldest(records: Mapping[str, Mapping[int, Iterable[Any]]], checks: Iterable[CarChecks]) -> datetime | None:
+    """When the oldest reading, mark or tick that stands was made."""
     dated = [fact for name in ("readings", "joints") for facts in records[name].values() for fact in facts]
+    dated += [item for listed in checks for item in listed.items]
     return min((fact.since for fact in dated if fact.since and fact.state == STANDS), default=None)
 
 

@@ -7,10 +7,10 @@ from datetime import datetime
 
 from builds.scrutineering.engine.check_list import SCRUTINEERING
 from builds.scrutineering.engine.check_states import CheckState
+from builds.scrutineering.facts.touched import touched_of
 from builds.scrutineering.models.check import CheckItem, CheckList, OrganiserList
 from builds.verdict.engine import CheckFact, StaleList
 from builds.verdict.engine.check_facts import check_facts
-from builds.work.facts.car_works import works_of
 from builds.work.facts.runs import RunsByCar
 from garage.models import Entry, Garage, Vehicle
 
@@ -39,7 +39,7 @@ def checks_facts(
         items[item.checklist.entry_id].append(item)
     ticked = [item.at for listing in items.values() for item in listing if item.state == CheckState.TICKED and item.at]
     held = [car for pk, car in asked.items() if pk in listed]
-    works = works_of(garage, held, at, back=min(ticked), runs=runs) if ticked else {}
+    works = touched_of(garage, held, at, back=min(ticked), runs=runs) if ticked else {}
     organisers = _organisers(garage) if listed else {}
     checks = {}
     for pk, checklist in sorted(listed.items()):

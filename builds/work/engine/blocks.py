@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import UTC, datetime, tzinfo
 
-from builds.work.engine.state_words import STATE_WORDS
+from builds.work.engine.state_words import LOOKED_FOR, STATE_WORDS
 from garage.engine.moments import clock_words
 
 # Stands for a cure that is not done in all the time that is looked ahead: it is too cold.
@@ -18,13 +18,16 @@ def ready_words(ready: datetime, at: datetime, zone: tzinfo) -> str:
 
 @dataclass(frozen=True, slots=True)
 class NotOver:
-    """The job before (its title), and the state (slug) that it is in."""
+    """The job before (its title), and the state (slug) that it is in; `looked_for` when it is done but for a look."""
 
     before: str
     state: str
+    looked_for: bool = False
 
     @property
     def sentence(self) -> str:
+        if self.looked_for:
+            return f"“{self.before}” has to be looked at first: it is {LOOKED_FOR}."
         return f"“{self.before}” has to be done first: it is {STATE_WORDS[self.state]}."
 
 

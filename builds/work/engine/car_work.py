@@ -18,7 +18,7 @@ class CarWork:
     `ended` is aware, in the garage's own zone, since sentences name its day. `wanted` work on the
     skin, polishing and its like, says nothing of doors, bulkheads or towing eyes. Running is work of the
     kind `first_run` with `words` of its own; `unsaid` when nobody has said whether the car ran. `off` when
-    it gives back a part that is off the car.
+    it gives back a part that is off the car. What was only `seen`, such as a nut that was loose, has `words` too.
     """
 
     title: str
@@ -29,11 +29,17 @@ class CarWork:
     words: str = ""
     unsaid: bool = False
     off: bool = False
+    seen: bool = False
 
     @property
     def day(self) -> str:
         """The day on which it ended, such as `12 Nov`; empty while it is in hand."""
         return f"{self.ended.day} {self.ended:%b}" if self.ended else ""
+
+    @property
+    def not_over(self) -> str:
+        """How it stands until it is over."""
+        return "is not done: a part is off the car" if self.off else "is in hand"
 
     def touches(self, systems: Collection[str], kinds: Collection[str]) -> bool:
         """Whether it touched a thing of these systems, or one that these kinds of work disturb."""

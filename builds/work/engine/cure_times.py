@@ -77,7 +77,7 @@ class CureTimes:
     def block(self, wait: Wait, before: JobBefore) -> Block | None:
         """What this wait still keeps its later job from."""
         if before.state not in OVER:
-            return NotOver(before.title, before.state)
+            return NotOver(before.title, before.state, looked_for=before.finished_at is not None)
         ready, at = self.ready_at(wait, before), self.shop.at
         return StillRuns(before.title, wait.why, ready, at, self.shop.zone) if ready and ready > at else None
 

@@ -7,6 +7,7 @@ from builds.work.engine.apart import SPRAYS
 
 # Common practice, no source: a joint half welded, half bonded or half painted is done again.
 WHOLE = frozenset({"part_weld", "chassis_weld", "hot_work", "glass_bonding", "paint", "paint_under_joint", "two_pack"})
+PAINTED = frozenset({"paint", "paint_under_joint"}) | SPRAYS
 # Sprayed without a stop, since nobody else works in the shop meanwhile; the rest may take several days.
 IN_ONE_GO = SPRAYS
 TORQUED = frozenset({"wheel_torque", "joint_torque", "belt_torque"})
@@ -33,11 +34,16 @@ def is_kept_whole(job: Kept) -> bool:
 
 
 def only_measures(job: Kept) -> bool:
-    """Whether it takes readings and works on nothing: done in one go where any session is as long as it takes.
+    """Whether it takes readings and works on nothing.
 
     Common practice, no source: nobody weighs half a car on Tuesday and the rest on Wednesday.
     """
     return bool(job.measures) and not job.kinds
+
+
+def in_one_sitting(job: Kept) -> bool:
+    """Whether it is done in one go where any session is as long as it takes: what measures, and paint."""
+    return only_measures(job) or not PAINTED.isdisjoint(job.kinds)
 
 
 def may_split(job: Kept) -> bool:

@@ -142,5 +142,7 @@ def _stretches(spans: Iterable[WorkSpan]) -> list[tuple[datetime, datetime | Non
 
 
 def left_of_job(job: OpenJob, worked: Iterable[WorkSpan], at: datetime) -> int:
-    """Minutes left of an open job, from its stretches of work."""
+    """Minutes left of an open job, from its stretches of work: none where it is done and waits for a look."""
+    if job.finished_at is not None:
+        return 0
     return left_after(_stretches(worked), at, job.likely_minutes, job.left_minutes)

@@ -129,18 +129,32 @@ class RoomNow:
                 return f"{said} {still.minutes} min. That is a guess: the sheet of the paint says how long."
         return ""
 
+    def stops(self) -> dict[int, str]:
+        """Of each job (pk) in hand that must stop for what somebody found or opened meanwhile, why, in a sentence."""
+        told: dict[int, str] = {}
+        for work, other, rule in product(self.in_hand, (*self.left_open, *self.in_hand), APART):
+            begun = other.begun or other in self.in_hand
+            if rule.bars(other, work, begun=begun) and self._meet(rule, work.job, work.car, other):
+                open_there = f"{rule.called(other.car_name)} {rule.while_alone}, by “{other.title}”"
+                told.setdefault(
+                    work.job, f"Stop “{work.title}” on {work.car_name}: {open_there}. {rule.why.capitalize()}."
+                )
+        return told
+
     def _half_done(self, job: Beginning, theirs: frozenset[int]) -> str:
         """What would be put down with it, and is not left half done."""
         for other in self.in_hand:
             if other.job != job.pk and other.whole and _ends(other, theirs):
-                return f"“{other.title}” on {other.car_name} is not left half done: finish it first, or put it down."
+                return f"“{other.title}” on {other.car_name} is in hand, and is not left half done: finish it first."
         return ""
 
     def _apart(self, rule: Apart, job: Beginning, other: InHand) -> bool:
         """Whether the rule keeps the two apart, and they are done where it goes for both."""
-        inside = self.outside.isdisjoint({job.pk, other.job})
-        meet = rule.meets(same_car=other.car == job.vehicle_id, inside=inside)
-        return other.job != job.pk and meet and rule.keeps_apart(job, other)
+        return self._meet(rule, job.pk, job.vehicle_id, other) and rule.keeps_apart(job, other)
+
+    def _meet(self, rule: Apart, job: int, car: int, other: InHand) -> bool:
+        inside = self.outside.isdisjoint({job, other.job})
+        return other.job != job and rule.meets(same_car=other.car == car, inside=inside)
 
     def _taken(self, station: StationRoom, car: int, units: int, others: Iterable[Occupied]) -> str:
         here = [one for one in others if one.station == station.pk]

@@ -5,18 +5,19 @@ from collections.abc import Collection, Iterable
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from django.db.models import Exists, OuterRef, Q
+from django.db.models import Exists, OuterRef, Q, Subquery
 
 from builds.work.engine.car_work import RUNNING, CarWork, ran_work
 from builds.work.facts.runs import RunsByCar, runs_of
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job, names_any
+from builds.work.models.owed import Owed
 from builds.work.models.span import Span
-from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
+from builds.work.models.states import FINISHED_STATES, State
 from garage.models import Entry, Garage, Vehicle
 
 LOOKED_BACK = timedelta(days=400)
-FIELDS = ("pk", "vehicle_id", "title", "systems", "kinds", "rank", "state", "finished_at", "owed")
+FIELDS = ("pk", "vehicle_id", "title", "systems", "kinds", "rank", "state", "finished_at", "off_at", "whole_because")
 
 
 def works_of(
@@ -27,30 +28,28 @@ def works_of(
     back: datetime | None = None,
     kinds: Collection[str] | None = None,
     runs: RunsByCar | None = None,
-    with_off: bool = False,
 ) -> dict[int, list[CarWork]]:
     """Of each car (pk) the work that was finished or put down since `back`, or is in hand.
 
     `back` is 400 days ago unless it is given; of the `kinds` (slugs), else of any. Three queries. Work
     stands under the moment at which hands last left it. That a car ran is among it, as `runs_of` has
-    it, unless its `runs` are at hand; `with_off` what gives back the parts that are off it.
+    it, unless its `runs` are at hand, and what gives back the parts that are off it.
     """
     held, since, zone = list(cars), back or at - LOOKED_BACK, ZoneInfo(garage.time_zone)
     left = _left(held, since) if kinds is None or kinds else {}
-    finished = Job.objects.filter(vehicle__in=held, state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since)
+    finished = Q(state__in=[*FINISHED_STATES, State.HELD], finished_at__gte=since)
     told = EntryRun.objects.filter(job=OuterRef("pk"))
-    rows = finished | Job.objects.filter(pk__in=left)
-    if with_off:
-        rows |= Job.objects.filter(vehicle__in=held, owed__isnull=False, state__in=OPEN_STATES, finished_at=None)
-    jobs = rows.exclude(Exists(told)).order_by("pk")
+    off = Owed.objects.off().filter(job=OuterRef("pk")).values("move__at")
+    rows = Job.objects.filter(vehicle__in=held).annotate(off_at=Subquery(off))
+    jobs = rows.filter(finished | Q(pk__in=left) | ~Q(off_at=None)).exclude(Exists(told)).order_by("pk")
     works: dict[int, list[CarWork]] = defaultdict(list)
     if kinds is not None:
         jobs = jobs.with_texts().filter(names_any("kinds", kinds)) if kinds else jobs.none()
     for job in jobs.values(*FIELDS):
         if RUNNING in job["kinds"] and job["state"] == State.DROPPED:
             continue  # it was taken back: the car did not run
-        off = with_off and bool(job["owed"]) and job["state"] in OPEN_STATES and not job["finished_at"]
-        ended = None if off else left.get(job["pk"], since)
+        off = bool(job["off_at"]) and not job["whole_because"]
+        ended = None if off else left.get(job["pk"], job["off_at"] or since)
         if ended is not None and job["finished_at"]:
             ended = max(ended, job["finished_at"])
         local = ended.astimezone(zone) if ended else None

@@ -13,9 +13,9 @@ ROW = ("pk", "vehicle_id", "likely_minutes", "left_minutes", "spans__state", "sp
 
 
 def minutes_left(cars: Iterable[Vehicle], at: datetime) -> dict[int, int]:
-    """By the pk of each car that has open jobs; one query."""
+    """By the pk of each car that has work to do; what is done and waits for a look is none. One query."""
     jobs: dict[tuple[int, int, int, int | None], list[tuple[datetime, datetime | None]]] = defaultdict(list)
-    for *job, state, since, until in Job.objects.filter(vehicle__in=cars).open().values_list(*ROW):
+    for *job, state, since, until in Job.objects.filter(vehicle__in=cars, finished_at=None).open().values_list(*ROW):
         worked = jobs[tuple(job)]
         if state == State.IN_HAND:
             worked.append((since, until))

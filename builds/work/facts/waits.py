@@ -20,10 +20,11 @@ def waits_of(links: Collection[Link]) -> list[Wait]:
 
 
 def following(job: Job) -> list[Job]:
-    """Jobs behind this one, however far along the links."""
-    links = list(Link.objects.in_garage(job.vehicle.garage_id).standing().select_related("after"))
-    jobs = {link.after_id: link.after for link in links}
-    return [jobs[pk] for pk in reached_from(job.pk, [(link.before_id, link.after_id) for link in links])]
+    """Jobs behind this one, however far along the links; two queries."""
+    links = Link.objects.in_garage(job.vehicle.garage_id).standing().values_list("before_id", "after_id")
+    behind = list(reached_from(job.pk, list(links)))
+    jobs = Job.objects.in_bulk(behind)
+    return [jobs[pk] for pk in behind]
 
 
 def finished_after(job: Job) -> list[Job]:

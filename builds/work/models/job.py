@@ -1,7 +1,7 @@
 """A job on a car: what, how long, who can, where, and what state it is in."""
 
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import datetime, timedelta
 from functools import reduce
 from operator import or_
 from typing import Self
@@ -11,7 +11,7 @@ from django.db.models import Q, TextField
 from django.db.models.functions import Cast
 
 from builds.work.engine.apart import found_open
-from builds.work.engine.faults import is_fault
+from builds.work.engine.faults import is_fault, said_of
 from builds.work.engine.welds import Weld
 from builds.work.models.states import OPEN_STATES, STARTED_STATES, State
 from garage.models import Membership, Night, Skill, Station, Vehicle
@@ -46,8 +46,9 @@ class JobQuerySet(OfCarsQuerySet):
         return self.select_related("night__event")
 
     def with_morning(self) -> Self:
-        """Only what it does, and by when it is done where that is overnight at an event."""
-        return self.select_related("night").only("measures", "kinds", "night__due_at")
+        """Only what is asked of it before its car runs, and by when where it is done overnight at an event."""
+        asked = ("vehicle", "title", "recipe", "rank", "systems", "kinds", "measures")
+        return self.select_related("night").only(*asked, "night__due_at")
 
     def over(self) -> Self:
         """Done, signed or dropped."""
@@ -60,11 +61,15 @@ class JobQuerySet(OfCarsQuerySet):
         """Hands have been on it, and it is not finished."""
         return self.filter(state__in=STARTED_STATES)
 
-    def linkable(self, job: "Job") -> Self:
-        """Jobs that can come before or after this one, those of its own car first."""
+    def linkable(self, job: "Job", at: datetime) -> Self:
+        """Jobs that can come before or after this one, those of its own car first.
+
+        Of what is done only what can still keep it waiting: no wait is longer than `MOST_MINUTES`.
+        """
+        waits = Q(finished_at=None) | Q(finished_at__gte=at - timedelta(minutes=MOST_MINUTES))
         own = models.Case(models.When(vehicle=job.vehicle_id, then=0), default=1)
         return (
-            self.filter(vehicle__gone_at=None)
+            self.filter(waits, vehicle__gone_at=None)
             .exclude(pk=job.pk)
             .exclude(state=State.DROPPED)
             .order_by(own, "vehicle__name", "pk")
@@ -88,6 +93,7 @@ class Job(models.Model):
 
     vehicle = models.ForeignKey(Vehicle, models.CASCADE, related_name="jobs")
     title = models.CharField(max_length=TITLE_MOST)
+    was_called = models.CharField("what it said before it was called otherwise", max_length=TITLE_MOST, blank=True)
     note = models.TextField(max_length=NOTE_MOST, blank=True)
     systems = models.JSONField(default=list, blank=True)
     kinds = models.JSONField(default=list, blank=True)
@@ -124,6 +130,7 @@ class Job(models.Model):
     nothing_because = models.CharField("why its work opened nothing", max_length=200, blank=True)
     whole_because = models.CharField("why the car is as it was, dropped half done", max_length=200, blank=True)
     state_note = models.CharField(max_length=STATE_NOTE_MOST, blank=True)
+    seen = models.BooleanField("somebody saw it, and it is not only planned", default=False)
     found_in = models.ForeignKey("self", models.SET_NULL, null=True, blank=True, related_name="led_to")
     recipe = models.CharField(max_length=60, blank=True)
     batch = models.UUIDField(null=True, blank=True)
@@ -149,6 +156,7 @@ class Job(models.Model):
         ]
         constraints = [
             text_within("job", "title", TITLE_MOST, least=1),
+            text_within("job", "was_called", TITLE_MOST),
             text_within("job", "note", NOTE_MOST),
             text_within("job", "lowered_because", 200),
             text_within("job", "state_note", STATE_NOTE_MOST),
@@ -191,13 +199,32 @@ class Job(models.Model):
 
     @property
     def must_do(self) -> bool:
-        """No car runs before it is done: safety and needed work."""
-        return self.rank != self.Rank.WANTED
+        """No car runs before it is done: safety and needed work, and that of which nobody has said anything."""
+        return self.rank != self.Rank.WANTED or not (self.recipe or self.systems or self.kinds or self.measures)
+
+    @property
+    def looked_for(self) -> bool:
+        """Its work is over, and stopped at a hold point: nothing is left but a look."""
+        return self.state == State.HELD and self.finished_at is not None
+
+    @property
+    def called(self) -> str:
+        """Its title, and what it said before that where the title does not say it any more."""
+        return f"{self.title} (was: {self.was_called})" if self.was_called else self.title
+
+    @property
+    def words(self) -> str:
+        """All that was ever said of it."""
+        return said_of(self.title, self.was_called)
+
+    @property
+    def was_seen(self) -> bool:
+        """Whether somebody saw it on the car: found, failed, noted."""
+        return self.seen or self.found_in_id is not None
 
     @property
     def found_open(self) -> bool:
-        faulty = is_fault(self.title, self.recipe, found=self.found_in_id is not None)
-        return found_open(self.systems, self.kinds, faulty=faulty)
+        return found_open(self.systems, self.kinds, faulty=is_fault(self.words, self.recipe, found=self.was_seen))
 
     def overnight(self, at: datetime) -> Night | None:
         """The night of an event in which it is done; once that is over, what is left is done at home."""

@@ -3,19 +3,27 @@
 from typing import Self
 
 from django.db import models
+from django.db.models import Q
 
 from builds.work.models.job import Job
-from builds.work.models.states import OPEN_STATES
+from builds.work.models.states import OPEN_STATES, State
 from garage.models import Vehicle
 from garage.models.scoped import ScopedQuerySet
 from parts.models import Move, Part
+
+_OFF = Q(given_back=None, move__reversed_by=None)
 
 
 class OwedQuerySet(ScopedQuerySet):
     garage_path = "vehicle__garage"
 
     def open(self) -> Self:
-        return self.filter(job__state__in=OPEN_STATES)
+        """What a car lacks, its job dropped or not, until it has it back or the owner says that it does without."""
+        return self.filter(Q(job__state__in=OPEN_STATES) | _OFF & Q(job__state=State.DROPPED, job__whole_because=""))
+
+    def off(self) -> Self:
+        """What came off a car and is not back on it, whatever became of its job."""
+        return self.filter(_OFF)
 
     def standing(self) -> Self:
         """Paid or not, of parts whose pulling was not undone."""
@@ -23,7 +31,7 @@ class OwedQuerySet(ScopedQuerySet):
 
 
 class Owed(models.Model):
-    """`move` took the part off the car; it is owed as long as `job`, to give it back, is open."""
+    """`move` took the part off the car; it is owed until `job`, to give it back, is done."""
 
     vehicle = models.ForeignKey(Vehicle, models.CASCADE, related_name="owed")
     move = models.OneToOneField(Move, models.PROTECT, related_name="owed")
@@ -37,6 +45,10 @@ class Owed(models.Model):
 
     def __str__(self) -> str:
         return f"{self.move.part} of {self.vehicle}"
+
+    @property
+    def is_off(self) -> bool:
+        return self.given_back_id is None and not hasattr(self.move, "reversed_by")
 
 
 class PartUseQuerySet(ScopedQuerySet):

@@ -66,3 +66,17 @@ class Span(models.Model):
     def people(self) -> list[Membership]:
         """Whose hands were on it."""
         return list(self.crew.all())
+
+    @property
+    def passed_through(self) -> bool:
+        """On the way to another state: nobody put it down, or finished it just then."""
+        return self.until_at == self.from_at and (self.state == State.WAITING or self._ends_unhandled)
+
+    @property
+    def finished(self) -> bool:
+        """Whether hands finished it then, though it may wait for a second pair of eyes."""
+        return self.state == State.DONE or (self.state == State.HELD and bool(self.people))
+
+    @property
+    def _ends_unhandled(self) -> bool:
+        return self.state == State.DONE and not self.people

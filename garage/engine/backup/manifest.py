@@ -5,7 +5,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from hashlib import sha256
-from typing import Any
+from typing import Any, Protocol
 
 from garage.engine.backup.values import KINDS
 
@@ -20,6 +20,24 @@ SHA = re.compile(r"[0-9a-f]{64}")
 
 class NotWhole(Exception):
     """A backup that cannot be used; `str()` completes "The file ...", without a full stop."""
+
+
+class Contents(Protocol):
+    """What the manifest of any file of ours says of it: by whom it was made, and what lies in it."""
+
+    @property
+    def version(self) -> str: ...
+
+    @property
+    def migrations(self) -> tuple[str, ...]: ...
+
+    @property
+    def digests(self) -> dict[str, str]:
+        """By name in the zip, for everything but the manifest itself."""
+
+    @property
+    def lines(self) -> dict[str, int]:
+        """How many an entry of rows has, by its name in the zip."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +89,10 @@ class Manifest:
             SETTINGS: self.settings,
         }
 
+    @property
+    def lines(self) -> dict[str, int]:
+        return {table_path(name): table.rows for name, table in self.tables.items()}
+
 
 def table_path(name: str) -> str:
     return f"tables/{name}.jsonl"
@@ -94,6 +116,8 @@ def read_manifest(text: bytes) -> Manifest:
     """The manifest of a JSON text; NotWhole when it is of a later format or no manifest at all."""
     try:
         table = json.loads(text)
+        if "what" in table:
+            raise NotWhole("is the open files of one garage, which `import_garage` brings in")
         number = table["format"]
         if isinstance(number, int) and number > FORMAT:
             raise NotWhole(

@@ -4,7 +4,7 @@ import shlex
 from collections.abc import Iterable, Mapping
 from urllib.parse import urlsplit
 
-SECRETS = ("SECRET_KEY", "SECRET_KEY_FALLBACKS")
+SECRETS = ("SECRET_KEY", "SECRET_KEY_FALLBACKS", "MAIL_PASSWORD")
 DATABASE = "DATABASE_URL"
 
 

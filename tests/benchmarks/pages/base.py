@@ -7,7 +7,7 @@ from builds.demo.actions.garage import load_demo
 from builds.plan.actions.follow import make_plan
 from builds.plan.actions.odds import find_odds
 from builds.plan.models import Plan
-from builds.recipes import actions as recipes
+from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.steps.actions import jobs
 from builds.work.models.job import Job

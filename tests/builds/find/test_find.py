@@ -86,6 +86,7 @@ def things(cast):
     car = VehicleFactory(garage=cast.garage, name="Heron")
     JobFactory(vehicle=car, title="Bleed the brakes", made_by=cast.owner)
     JobFactory(vehicle=car, title="Bleed the clutch", state="done", made_by=cast.owner)
+    JobFactory(vehicle=car, title="Weld the arm", rank="safety", state="done", made_by=cast.owner)
     PartFactory(garage=cast.garage, name="Brake caliper", number="WM-77")
     EventFactory(garage=cast.garage, name="Saltmarsh Hill Climb")
     VehicleFactory(name="Herring")  # another garage's
@@ -101,7 +102,8 @@ def things(cast):
         ("tove", "Tove", "Person"),
         ("saltmash", "Saltmarsh Hill Climb", "Event"),
         ("bleed brakes", "Bleed the brakes", "Job, Heron, open"),
-        ("bleed clutch", "Bleed the clutch", "Job, Heron, done, not signed"),
+        ("bleed clutch", "Bleed the clutch", "Job, Heron, done"),
+        ("weld arm", "Weld the arm", "Job, Heron, done, not signed"),
         ("wm-77", "Brake caliper", "Part, WM-77"),
         ("camber heron", "Camber", "Reading"),
         ("calder", "Ines Calder", "Person"),

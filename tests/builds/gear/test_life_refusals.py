@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 
-from builds.gear.actions import plan_renewal, set_life
+from builds.gear.actions.life import plan_renewal, set_life
 from builds.gear.models import UseLife
 from builds.work.models.job import Job
 from garage.actions.refused import Refused

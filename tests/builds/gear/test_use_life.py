@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 from django.db import IntegrityError, transaction
 
-from builds.gear.actions import RENEWED, plan_renewal, set_life
+from builds.gear.actions.life import RENEWED, plan_renewal, set_life
 from builds.gear.engine import Lasts, Used, by_use, months_after
 from builds.gear.models import UseLife
 from builds.readings.engine.kinds_of_work import KINDS

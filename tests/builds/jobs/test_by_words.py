@@ -3,10 +3,11 @@
 import pytest
 
 from builds.readings.engine.kinds_of_work import KINDS
+from builds.work.engine.half_done import in_one_sitting
 from builds.work.models.job import Job
 from builds.work.models.link import Link
 from tests.builds.jobs.test_jobs import add, typed
-from tests.factories import SkillFactory, VehicleFactory
+from tests.factories import LinkFactory, SkillFactory, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")
 
@@ -34,6 +35,20 @@ def test_where_nobody_ticked_what_it_touches_its_title_says_it(owner, car, title
     assert said in told and ("Change what is not so;" in told) == bool(said)
 
 
+def test_paint_by_hand_wants_the_painter_one_sitting_and_asks_how_long_it_cures(owner, car, cast):
+    paints = SkillFactory(garage=cast.garage, slug="paint", name="Paint")
+    add(owner, car, title="Paint the bonnet")
+    add(owner, car, title="Refit the bonnet")
+    paint, refit = Job.objects.order_by("pk")
+    assert (paint.kinds, paint.skill) == (["paint"], paints)
+    assert in_one_sitting(paint) and not in_one_sitting(refit)
+    asked = "It cures once it is on, and nobody has said how long"
+    assert asked in owner.get(f"/jobs/{paint.pk}/").content.decode()
+    assert asked not in owner.get(f"/jobs/{refit.pk}/").content.decode()
+    LinkFactory(before=paint, after=refit, wait_minutes=960)
+    assert asked not in owner.get(f"/jobs/{paint.pk}/").content.decode()
+
+
 def test_words_name_kinds_of_work_readings_and_the_skill_for_it(owner, car, cast):
     welds = SkillFactory(garage=cast.garage, slug="ours", name="Welder")
     paints = SkillFactory(garage=cast.garage, slug="paint", name="Paint")
@@ -52,7 +67,7 @@ def test_words_name_kinds_of_work_readings_and_the_skill_for_it(owner, car, cast
     before = set(Link.objects.by_order().filter(before=weld).values_list("after", flat=True))
     assert {fuel.pk, coat.pk} <= before
     page = " ".join(owner.get(f"/jobs/{weld.pk}/").content.decode().split())
-    assert "Before the first spark" in page and f"Likely done in it: {KINDS['hot_work'].label}. Its finish" in page
+    assert "Before the first spark" in page and f"Likely done in it: {KINDS['hot_work'].label}. The finish" in page
     # The skill was only offered: whoever says that anybody can is not asked again.
     drawn = owner.get(f"/jobs/{weld.pk}/edit/").context["form"]
     owner.press(f"/jobs/{weld.pk}/edit/", {**typed(car, title=weld.title, kinds=["hot_work"]), "drawn": drawn.drawn})

@@ -52,6 +52,25 @@ def test_the_line_says_what_it_touches_and_that_it_hurts(helper, job, line, syst
     assert (opened.systems, opened.rank) == (systems, "safety")
 
 
+@pytest.mark.parametrize(
+    ("line", "kinds"),
+    [
+        ("Second crack at trailing arm bracket, runs into the sill", "chassis_weld"),
+        ("Cracked arm bracket", "part_weld"),
+        ("Paint flakes off", None),
+    ],
+)
+def test_a_crack_found_while_welding_is_welded_by_whoever_welds_there(helper, cast, job, line, kinds):
+    hot = SkillFactory(garage=cast.garage, slug="hot", name="Hot hands")
+    Job.objects.filter(pk=job.pk).update(systems=["suspension"], kinds=["part_weld", "hot_work"], skill=hot)
+    answer = found(helper, job, line=line)
+    opened = Job.objects.get(title=line)
+    assert (kinds in opened.kinds) is (kinds is not None) and opened.kinds_likely
+    assert (opened.skill == hot) is (kinds is not None)
+    (said,) = helper.get(answer["Location"]).context["messages"]
+    assert str(said) == f"{line}: written down as {opened.rank}, about 1 h: a guess."
+
+
 def test_what_is_found_at_a_strip_down_is_done_once_that_is_apart(helper, job):
     """Not by another pair of hands at the same corner in the same hour."""
     Job.objects.filter(pk=job.pk).update(systems=["brakes", "wheels"], kinds=["wheel_off", "hydraulics_opened"])
@@ -70,11 +89,11 @@ def test_what_is_found_at_a_strip_down_is_done_once_that_is_apart(helper, job):
         ("petrol dripping from the tank union", "safety", ["fuel"], ["fuel_line"]),
         ("coolant weeps at the pump", "needed", ["cooling"], ["coolant"]),
         ("front brake hose chafed through to the cord", "safety", ["brakes"], ["hydraulics_opened"]),
-        ("it does not look right there", "safety", ["exhaust", "suspension"], ["joint_opened"]),
+        ("it does not look right there", "safety", [], []),
     ],
 )
 def test_what_is_found_at_a_weld_is_no_weld_and_no_welder_is_asked_for(helper, cast, job, line, rank, systems, kinds):
-    """Only a line that names nothing is as the job is in which it was found."""
+    """What a line that names nothing touches nobody has said; it is no less grave than where it was found."""
     SkillFactory(garage=cast.garage, name="Welding", slug="weld")
     Job.objects.filter(pk=job.pk).update(
         title="Weld the hanger", systems=["exhaust", "suspension"], kinds=["hot_work", "joint_opened"], rank="safety"
@@ -92,7 +111,7 @@ def test_the_message_says_how_it_ranks_and_what_it_does_to_the_plan(helper, job)
     EntryFactory(event=EventFactory(garage=job.vehicle.garage), vehicle=job.vehicle)
     answer = found(helper, job, line="Cracked bracket", hurts="on")
     said = [str(each) for each in helper.get(answer["Location"]).context["messages"]]
-    assert said[0] == "Cracked bracket: written down as safety."
+    assert said[0] == "Cracked bracket: written down as safety, about 1 h: a guess."
     assert said[1].startswith("It finds no place in the plan.")
 
 

@@ -1,11 +1,13 @@
 """Links and kept stations: added, changed, taken away; circles are refused and spelled out."""
 
+from datetime import timedelta
+
 import pytest
 
 from builds.jobs.forms.links import LinkForm, StationHoldForm
-from builds.work.models.job import Job
+from builds.work.models.job import MOST_MINUTES, Job
 from builds.work.models.link import Link, StationHold
-from tests.factories import JobFactory, LinkFactory, StationFactory, VehicleFactory
+from tests.factories import NOW, JobFactory, LinkFactory, StationFactory, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")
 
@@ -151,11 +153,16 @@ def _plain(job):
 def test_jobs_of_the_same_name_are_told_apart_by_their_recipe(cast, weld, car):
     JobFactory(vehicle=car, title="Torque the wheels", recipe="brake-overhaul")
     JobFactory(vehicle=car, title="Torque the wheels", recipe="damper-spring-change")
-    shown = [label for _, label in LinkForm(member=cast.owner, job=weld).fields["other"].choices]
+    shown = [label for _, label in LinkForm(member=cast.owner, job=weld, at=NOW).fields["other"].choices]
     assert shown == [
         "Choose",
         "Heron: Torque the wheels (Brake overhaul and bleed)",
         "Heron: Torque the wheels (Damper and spring change)",
     ]
+    ended = NOW - timedelta(minutes=MOST_MINUTES)
+    JobFactory(vehicle=car, title="Done long ago", state="done", finished_at=ended - timedelta(minutes=1))
+    JobFactory(vehicle=car, title="It may cure still", state="done", finished_at=ended)
+    shown = [label for _, label in LinkForm(member=cast.owner, job=weld, at=NOW).fields["other"].choices]
+    assert "Heron: It may cure still" in shown and "Heron: Done long ago" not in shown
     until = [label for _, label in StationHoldForm(member=cast.owner, job=weld).fields["last"].choices]
     assert "Weld the arm" in until

@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 
 from builds.readings.actions.order import draw_order
-from builds.recipes import actions as recipes
+from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.steps.actions import jobs, links, steps
 from builds.work.engine.urgency import find_cycle

@@ -108,7 +108,7 @@ def test_what_was_understood_whole_is_folded_and_both_lengths_are_written_down(o
     shown = [[line.title for line in answer.context[name]] for name in ("open_lines", "whole_lines")]
     assert shown == [["sort it"], ["pads", "pads again", "weigh the car", "Bo: oil"]]
     drawn = " ".join(answer.content.decode().split())
-    assert "Understood whole: 4" in drawn and "2 h to 3 h, likely 2 h 30" in drawn and "only measured" in drawn
+    assert "All of it understood: 4" in drawn and "2 h to 3 h, likely 2 h 30" in drawn and "only measured" in drawn
     paste(owner, car, "pads; 2-3 h; brakes", step="save")
     pads = Job.objects.on(car).get()
     assert (pads.low_minutes, pads.likely_minutes, pads.high_minutes) == (120, 150, 180)

@@ -34,3 +34,10 @@ def test_a_cure_that_no_line_waits_for_the_car_waits_for(owner, cast, car):
     assert (placed[coat.title][1], placed[cured.title][1]) == ("Tue 22:00", "Wed 22:00")
     assert paste(owner, car, "respray bonnet 3h, cure 24h", step="save").status_code != 500
     assert Job.objects.on(car).count() == 3
+
+
+@pytest.mark.usefixtures("now")
+def test_paint_of_which_no_line_says_how_long_it_cures_is_asked_about(owner, car):
+    asked = "It cures once it is on, and nobody has said how long: write it at the end of the line"
+    assert asked in unescape(paste(owner, car, "paint the bonnet 3h").content.decode())
+    assert asked not in unescape(paste(owner, car, "paint the bonnet 3h, cure 24h\nfit the fan 1h").content.decode())

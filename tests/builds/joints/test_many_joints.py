@@ -8,6 +8,7 @@ from builds.joints import actions as joints
 from builds.joints.facts import joint_lines
 from builds.joints.models import Joint, JointMark
 from garage.actions.refused import Refused
+from tests.conftest import queries
 from tests.factories import NOW, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")
@@ -143,3 +144,10 @@ def test_the_list_of_joints_leads_there(helper, viewer, car, three):
     page = helper.get(f"/cars/{car.pk}/joints/").content.decode()
     assert torqued(car) in page
     assert torqued(car) not in viewer.get(f"/cars/{car.pk}/joints/").content.decode()
+
+
+def test_the_form_takes_the_same_queries_however_many_joints_are_loose(helper, car, three):
+    few = queries(helper, torqued(car))
+    for number in range(6):
+        joints.add(car, name=f"Bolt {number}", systems=["wheels"])
+    assert queries(helper, torqued(car)) == few

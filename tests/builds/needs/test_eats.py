@@ -3,7 +3,8 @@
 import pytest
 
 from builds.needs.pages.eats import suggested
-from builds.recipes.actions import keep_own, put
+from builds.recipes.actions.own import keep_own
+from builds.recipes.actions.putting import put
 from builds.recipes.engine.parse import from_dict, load_shipped
 from builds.recipes.facts import known_recipe
 from builds.work.models.job import Job

@@ -13,17 +13,17 @@ def car(in_time, runs):
 @pytest.mark.parametrize(
     ("count", "runs", "said"),
     [
-        (0, 1000, "none of 1,000 runs"),
-        (1, 1000, "fewer than 1 of 10 runs"),
-        (49, 1000, "fewer than 1 of 10 runs"),
-        (50, 1000, "1 of 10 runs"),
-        (820, 1000, "8 of 10 runs"),
-        (850, 1000, "9 of 10 runs"),
-        (949, 1000, "9 of 10 runs"),
-        (950, 1000, "more than 9 of 10 runs"),
-        (999, 1000, "more than 9 of 10 runs"),
-        (1000, 1000, "all of 1,000 runs"),
-        (1, 1, "all of 1 run"),
+        (0, 1000, "not once in 1,000"),
+        (1, 1000, "less than once in 10"),
+        (49, 1000, "less than once in 10"),
+        (50, 1000, "once out of 10"),
+        (820, 1000, "8 times out of 10"),
+        (850, 1000, "9 times out of 10"),
+        (949, 1000, "9 times out of 10"),
+        (950, 1000, "more than 9 times out of 10"),
+        (999, 1000, "more than 9 times out of 10"),
+        (1000, 1000, "1,000 times out of 1,000"),
+        (1, 1, "once out of 1"),
     ],
 )
 def test_shares_in_tens(count, runs, said):
@@ -46,9 +46,9 @@ def test_per_cent_are_0_and_100_only_for_none_and_all(count, said):
 
 def test_ready_in_time_with_its_band():
     assert words.in_time(car(820, 1000)) == (
-        "Ready in time in 8 of 10 runs (82 %, 79 to 85 as far as so many runs can tell)."
+        "Ready in time 8 times out of 10 (82 %, 79 to 85 as far as so many can tell)."
     )
-    assert words.in_time(car(0, 0)) == "No run yet."
+    assert words.in_time(car(0, 0)) == "Not worked out yet."
     assert words.in_time(car(None, 10)) == ""
 
 
@@ -61,7 +61,7 @@ def test_the_band_in_words_holds_the_band(count):
 
 
 def test_what_a_job_did():
-    assert words.held_up(JobOdds("fit", 1000, 590)) == "Held its car up in 6 of 10 runs."
+    assert words.held_up(JobOdds("fit", 1000, 590)) == "Held its car up 6 times out of 10."
     assert words.held_up(JobOdds("fit", 0, 0)) == ""
 
 
@@ -75,45 +75,48 @@ def test_a_car_makes_it_from_8_of_10_runs_and_will_not_below_2(share, said):
 
 def test_the_outlook_is_led_by_the_odds():
     assert words.outlook(car(900, 1000), "Thu 20:30", 195) == (
-        "Makes it: in time in 900 of 1,000 runs, ready Thu 20:30 in 8 of 10; it can take 3 h 15 min more work."
+        "Makes it: in time 900 times out of 1,000, and 8 times out of 10 ready by Thu 20:30; "
+        "it can take 3 h 15 more work."
     )
     assert words.outlook(car(900, 1000), "Thu 20:30", 0).endswith("; there is no time for more work.")
     assert words.outlook(car(500, 1000), "Sat 20:30", 60) == (
-        "Touch and go: in time in 500 of 1,000 runs, ready Sat 20:30 in 8 of 10."
+        "Touch and go: in time 500 times out of 1,000, and 8 times out of 10 ready by Sat 20:30."
     )
-    assert words.outlook(car(100, 1000), "Sat 20:30", 60).endswith("ready Sat 20:30 in 8 of 10.")
-    assert words.outlook(car(900, 1000), "Thu 20:30", 60, but_for=True).startswith("Its work makes it: in time in 900")
+    assert words.outlook(car(100, 1000), "Sat 20:30", 60).endswith("8 times out of 10 ready by Sat 20:30.")
+    assert words.outlook(car(900, 1000), "Thu 20:30", 60, but_for=True).startswith(
+        "Its work makes it: in time 900 times"
+    )
     assert words.outlook(car(500, 1000), "Thu 20:30", 60, but_for=True).startswith("Touch and go: ")
     assert words.outlook(car(0, 1000), None, None) == (
-        "Will not make it: in time in none of 1,000 runs, ready within the plan in fewer than 8 of 10."
+        "Will not make it: in time not once in 1,000, and less than 8 times out of 10 within the plan."
     )
 
 
 def test_a_plan_that_has_it_ready_on_another_day_is_told_beside():
     beside = words.beside_the_plan("Wed 19:00")
     assert words.outlook(car(900, 1000), "Thu 20:30", 60, beside=beside) == (
-        "Makes it: in time in 900 of 1,000 runs, ready Thu 20:30 in 8 of 10 (by the plan Wed 19:00); "
+        "Makes it: in time 900 times out of 1,000, and 8 times out of 10 ready by Thu 20:30 (by the plan Wed 19:00); "
         "it can take 1 h more work."
     )
 
 
 def test_without_runs_or_a_due_slot_the_outlook_promises_nothing():
-    assert words.outlook(car(0, 0), None, 60) == "Not known: no run yet."
+    assert words.outlook(car(0, 0), None, 60) == "Not known: not worked out yet."
     assert words.outlook(car(None, 10), "Thu 20:30", 60) == ""
 
 
 @pytest.mark.parametrize(("minutes", "said"), [(0, "0 min"), (45, "45 min"), (60, "1 h"), (3000, "50 h")])
 def test_more_work_is_said_in_hours_and_never_in_days(minutes, said):
-    assert words.hours_words(minutes) == said
+    assert words.work_words(minutes) == said
 
 
 @pytest.mark.parametrize(
     ("count", "runs", "said"),
     [
-        (0, 1000, "none of 1,000 runs"),
-        (69, 77, "69 of 77 runs"),
-        (1, 1, "all of 1 run"),
-        (999, 1000, "999 of 1,000 runs"),
+        (0, 1000, "not once in 1,000"),
+        (69, 77, "69 times out of 77"),
+        (1, 1, "once out of 1"),
+        (999, 1000, "999 times out of 1,000"),
     ],
 )
 def test_runs_are_counted_as_they_are(count, runs, said):

@@ -8,7 +8,7 @@ import pytest
 from builds.packing import actions as packing
 from builds.packing.models import PackItem, PackLog
 from builds.packing.pages.pack_list import pack_view
-from builds.recipes import actions as recipes
+from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.shelf.actions import shelf
 from builds.work.models.job import Job

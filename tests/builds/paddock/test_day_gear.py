@@ -5,7 +5,9 @@ from datetime import timedelta
 import pytest
 
 from builds.scrutineering.actions import check_lists
+from builds.scrutineering.models.check import CheckItem
 from garage.models import Gear
+from tests.builds.paddock.paddock_kit import write
 from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, VehicleFactory
 from tests.pages import words
 
@@ -44,6 +46,13 @@ def test_with_a_whole_list_it_is_sixty_thousand_bytes_at_most_as_it_is_sent(help
     sent = helper.get(f"/paddock/{entry.event_id}/", headers={"Accept-Encoding": "gzip"})
     assert sent["Content-Encoding"] == "gzip"
     assert len(sent.content) <= 60_000
+
+
+def test_a_tap_reads_the_lists_of_its_kind_and_no_verdict(helper, cast, entry, django_assert_max_num_queries):
+    check_lists.make(entry, by=cast.owner, at=NOW)
+    item = CheckItem.objects.first()
+    with django_assert_max_num_queries(34):
+        write(helper, entry, f"check-{item.pk}", "ticked")
 
 
 def test_today_leads_there_on_the_day_and_not_before(owner, entry, clock):

@@ -193,7 +193,7 @@ def test_a_line_of_another_event_or_garage_is_not_reached(helper, stranger, entr
 def test_with_scripts_off_the_button_answers_the_page(helper, entry, items):
     data = {"item": f"check-{items[0].pk}", "to": "ticked", "seen": "0"}
     answer = helper.press(f"/paddock/{entry.event_id}/write/", data)
-    assert (answer.status_code, answer["Location"]) == (303, f"/paddock/{entry.event_id}/")
+    assert (answer.status_code, answer["Location"]) == (303, f"/paddock/{entry.event_id}/#check-{items[0].pk}")
     items[0].refresh_from_db()
     assert items[0].state == "ticked"
 
@@ -252,7 +252,10 @@ def test_one_line_as_it_stands_is_told_to_a_phone_and_shown_to_a_browser(helper,
     write(helper, entry, f"check-{items[0].pk}", "ticked")
     path = f"/paddock/{entry.event_id}/check-{items[0].pk}/"
     assert helper.get(path, headers=JSON).json()["state"] == "ticked"
-    assert helper.get(path, headers={"Accept": "text/html"})["Location"] == f"/paddock/{entry.event_id}/"
+    assert (
+        helper.get(path, headers={"Accept": "text/html"})["Location"]
+        == f"/paddock/{entry.event_id}/#check-{items[0].pk}"
+    )
     assert helper.get(f"/paddock/{entry.event_id}/check-0/", headers=JSON).status_code == 404
 
 

@@ -36,10 +36,10 @@ def test_short_work_is_ready_in_every_run(viewer, cast, heron):
     JobFactory(vehicle=heron, title="Fit the horn", rank="needed")
     plan(cast)
     page = viewer.get("/plan/odds/").content.decode()
-    assert "Makes it: in time in all of 1,000 runs, ready " in page
-    assert " in 8 of 10; it can take " in page and " more work." in page
+    assert "Makes it: in time 1,000 times out of 1,000, and 8 times out of 10 ready by " in page
+    assert "; it can take " in page and " more work." in page
     assert "What more a car can take is reckoned for that car alone: it may be paid for by the others." in page
-    assert "“Fit the horn”</a>: Held" in page and "Held its car up in all of 1,000 runs." in page
+    assert "“Fit the horn”</a>: Held" in page and "Held its car up 1,000 times out of 1,000." in page
 
 
 def test_the_picture_says_in_words_on_which_day_it_was_ready(viewer, cast, heron):
@@ -47,7 +47,7 @@ def test_the_picture_says_in_words_on_which_day_it_was_ready(viewer, cast, heron
     plan(cast)
     page = viewer.get("/plan/odds/").content.decode()
     (car,) = viewer.get("/plan/odds/").context["view"].cars
-    assert car.picture.said.startswith("Ready ") and "in 1,000 runs" in car.picture.said
+    assert car.picture.said.startswith("Ready ") and "1,000 times" in car.picture.said
     assert f'aria-label="{car.picture.said}"' in page and "<rect" in page
     assert sum(bar.in_time > 0 for bar in car.picture.bars) == 1
     assert car.picture.leaves_x <= car.picture.width
@@ -57,9 +57,9 @@ def test_work_that_fights_back_is_ready_in_some(owner, cast, heron):
     JobFactory(vehicle=heron, low_minutes=60, likely_minutes=420, high_minutes=900)
     plan(cast)
     (car,) = owner.get("/plan/odds/").context["view"].cars
-    assert " of 1,000 runs" in car.outlook
+    assert " out of 1,000" in car.outlook
     assert "all of" not in car.outlook and "none of" not in car.outlook
-    assert car.band.endswith(" % as far as so many runs can tell.")
+    assert car.band.endswith(" % as far as so many can tell.")
 
 
 def test_a_reload_runs_nothing_and_new_figures_run_again(owner, cast, heron, monkeypatch):

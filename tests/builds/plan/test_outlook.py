@@ -12,7 +12,6 @@ from builds.plan.actions.follow import make_plan
 from builds.plan.actions.odds import find_odds
 from builds.plan.actions.plans import ODDS
 from builds.plan.engine.kept_odds import HELD_KEPT, odds_from, odds_table
-from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
@@ -40,8 +39,8 @@ def test_every_page_says_the_same_sentence_led_by_the_odds(owner, cast, car):
     find_odds(make_plan(cast.garage, at=NOW).pk)
     sentence = outlook_of(owner).sentence
     assert re.fullmatch(
-        r"Makes it: in time in [\d,]+ of 1,000 runs, ready Thu \d\d:\d\d in 8 of 10 \(by the plan Wed 19:00\);"
-        r" it can take .* more work\.",
+        r"Makes it: in time [\d,]+ times out of 1,000, and 8 times out of 10 ready by Thu \d\d:\d\d "
+        r"\(by the plan Wed 19:00\); it can take .* more work\.",
         sentence,
     )
     for place, said in said_everywhere(owner, entry, cast).items():
@@ -75,7 +74,7 @@ def test_a_new_plan_has_none_until_the_worker_found_them(owner, cast, car, setti
     assert after.odds is None
     assert "the odds are being worked out" in outlook_of(owner).sentence
     tasks.odds.call(after.row.pk)
-    assert " of 1,000 runs, ready " in outlook_of(owner).sentence
+    assert " out of 1,000, and 8 times out of 10 ready by " in outlook_of(owner).sentence
 
 
 def test_odds_of_a_plan_that_is_replaced_are_not_worked_out(cast, car, monkeypatch):
@@ -135,10 +134,10 @@ def test_for_a_later_event_the_runs_count_by_when_they_were_ready(owner, cast, c
     second = enter(car, NOW + 10 * DAY, name="Kiln Lane Autocross")
     find_odds(make_plan(cast.garage, at=NOW).pk)
     soon, later = (words(owner.get(f"/events/{entry.event_id}/").content.decode()) for entry in (first, second))
-    assert "Will not make it: in time in " in soon
+    assert "Will not make it: in time " in soon
     moments = shown(cast.garage).odds.odds.vehicles[f"car-{car.pk}"].moments
     due = shown(cast.garage).clock.last_until(second.event.due_at)
-    assert f"Makes it: in time in {sum(moment <= due for moment in moments)} of 1,000 runs" in later
+    assert f"Makes it: in time {sum(moment <= due for moment in moments)} times out of 1,000" in later
     assert "more work" not in later
 
 
@@ -153,7 +152,7 @@ def test_what_should_have_been_done_yesterday_is_not_ready_yesterday(cast, car, 
     entry = enter(car)
     jobs.add(car, by=cast.owner, at=NOW, title="Fit the fan", work=(30, 60, 90), rank="needed")
     find_odds(make_plan(cast.garage, at=NOW).pk)
-    assert "ready Tue 1" in words(owner.get(f"/events/{entry.event_id}/").content.decode())
+    assert "ready by Tue 1" in words(owner.get(f"/events/{entry.event_id}/").content.decode())
     clock.at = NOW + 20 * HOUR
     for path in ("/", "/plan/", f"/events/{entry.event_id}/", f"/cars/{car.pk}/"):
         assert "ready Tue" not in words(owner.get(path).content.decode()), path
@@ -161,13 +160,13 @@ def test_what_should_have_been_done_yesterday_is_not_ready_yesterday(cast, car, 
 
 def test_a_job_that_came_after_the_plan_softens_no_will_not_of_the_odds(cast, car):
     def said():
-        return outlooks(cast.garage, shown(cast.garage), [entry], must_do(Job.objects.all()), NOW)[entry.pk].sentence
+        return outlooks(cast.garage, shown(cast.garage), [entry], Job.objects.all(), NOW)[entry.pk].sentence
 
     job(car, cast, low_minutes=120, likely_minutes=240, high_minutes=3000)
     entry = enter(car, NOW + 5 * HOUR)
     find_odds(make_plan(cast.garage, at=NOW).pk)
     before = said()
-    assert before.startswith("Will not make it: in time in ")
+    assert before.startswith("Will not make it: in time ")
     job(car, cast, "Bleed the brakes")
     assert said() == before
 

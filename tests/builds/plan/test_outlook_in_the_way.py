@@ -119,4 +119,4 @@ def test_on_stands_with_work_in_time_only_the_work_makes_it(owner, cast, car):
     job(car, cast)
     enter(car)
     find_odds(make_plan(cast.garage, at=NOW).pk)
-    assert outlook_of(owner).sentence.startswith("Its work makes it: in time in all of 1,000 runs")
+    assert outlook_of(owner).sentence.startswith("Its work makes it: in time 1,000 times out of 1,000")

@@ -37,7 +37,7 @@ def test_tonight_in_working_order_and_each_entered_car(cast, car):
     assert "    18:00 to 19:00  Prime the arm (Heron) safety, Ines" in lines
     assert "    19:00 ready Wed 09:00  Prime the arm (Heron)" in lines
     assert any(
-        line.startswith("  Saltmarsh Hill Climb. Makes it: in time in all of 1,000 runs, ready ") for line in lines
+        line.startswith("  Saltmarsh Hill Climb. Makes it: in time 1,000 times out of 1,000, and ") for line in lines
     )
     assert any(line.startswith("Heron: Not fit to run: ") for line in lines)
     assert Plan.objects.in_garage(cast.garage).shown().count() == 1

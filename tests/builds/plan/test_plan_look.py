@@ -93,14 +93,14 @@ def test_progress_asks_again_until_it_is_over_then_draws_the_page_anew(cast, car
         began_at=NOW - 3 * HOUR / 3600,
         seen_at=NOW,
         budget_seconds=20,
-        tried=412,
+        tried=4_120,
         first_score=[0, 0, 3, 0, 900],
         best_score=[0, 0, 1, 0, 950],
         plan=planned(cast.garage).row,
     )
     path, asked = f"/plan/searches/{search.pk}/", {"HTTP_HX_REQUEST": "true"}
     part = owner.get(path, **asked).content.decode()
-    assert "412 tries; best so far: late needed work 1." in part
+    assert "4,120 plans tried; best so far: late needed work 1." in part
     assert "Gained: late needed work 1 instead of 3." in part
     assert 'value="3" max="20"' in part
     assert part.count("<form") == 0

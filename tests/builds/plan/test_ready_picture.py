@@ -20,10 +20,10 @@ def test_full_bars_are_in_time_and_hollow_ones_too_late_on_top_of_them():
     assert (tuesday.in_time, tuesday.late, tuesday.late_y) == (HEIGHT / 2, HEIGHT / 2, 0)
     assert (thursday.in_time, thursday.late_y) == (0, HEIGHT / 2)
     assert picture.leaves_x == pytest.approx(WIDTH * 1.5 / 4)
-    assert picture.days[1:] == ("Tue 2 Mar in 2 runs (1 too late)", "Thu 4 Mar in 1 run (1 too late)")
+    assert picture.days[1:] == ("Tue 2 Mar 2 times (1 too late)", "Thu 4 Mar once (1 too late)")
     assert picture.said == (
-        "Ready Mon 1 Mar in 2 runs, Tue 2 Mar in 2 runs (1 too late), Thu 4 Mar in 1 run (1 too late); "
-        "in 1 run not within the plan."
+        "Ready Mon 1 Mar 2 times, Tue 2 Mar 2 times (1 too late), Thu 4 Mar once (1 too late); "
+        "once not within the plan."
     )
 
 

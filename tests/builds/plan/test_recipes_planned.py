@@ -7,7 +7,7 @@ from builds.plan.engine.ids import pk_of
 from builds.plan.facts.stored import read
 from builds.readings.engine.kinds_of_work import voided_by
 from builds.readings.engine.order_of_work import STAGE
-from builds.recipes import actions as recipes
+from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.work.facts.waits import following
 from builds.work.models.job import Job, JobStation

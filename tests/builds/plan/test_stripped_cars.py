@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 
-from builds.recipes import actions as recipes
+from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.steps.actions import jobs, links, steps
 from garage.models import Skill

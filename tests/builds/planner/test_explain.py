@@ -53,6 +53,12 @@ def test_a_job_waits_until_its_people_are_in():
     assert told(made, "wash")[::2] == ("away", "Ines is not in before slot 9, so “wash” waits.")
 
 
+def test_a_job_in_hand_does_not_wait_for_its_people():
+    made = problem(job("wash", started=True), people=(Person("ines", (), ((9, 20),), "Ines"),))
+    said = "“wash” is in hand; the plan goes on with it slot 9, when Ines is in."
+    assert told(made, "wash")[::2] == ("away", said)
+
+
 def test_a_job_waits_for_a_station_in_use_and_for_one_that_is_closed():
     made = problem(job("a", hands=0, uses={"bay": 1}), job("b", hands=0, uses={"bay": 1}))
     assert told(made, "b") == (
@@ -181,7 +187,7 @@ def test_the_chain_leads_back_to_now():
     )
     chain = binding_chain(made, plan(made), "refit", when=lambda slot: f"<{slot}>")
     assert [reason.kind for reason in chain] == ["link", "link", "away"]
-    assert chain[0].sentence == "“refit” waits for “prime”, done <8>, then 1 h 15 min to <13>."
+    assert chain[0].sentence == "“refit” waits for “prime”, done <8>, then 1 h 15 to <13>."
     assert chain[-1].sentence == "ines is not in before <4>, so “weld” waits."
 
 

@@ -14,6 +14,7 @@ from builds.readings.engine import READINGS
 from builds.readings.engine.amiss import HURTS, SYSTEMS_READ
 from builds.readings.facts.amiss import amiss_in
 from builds.readings.facts.kinds import kind_of
+from builds.readings.pages.amiss import amiss_said
 from builds.steps.actions import jobs, steps
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.job import MEASURE_AGAIN, Job
@@ -120,6 +121,24 @@ def test_a_figure_out_of_its_limits_is_to_be_set_until_other_work_has_set_it(cas
     work = JobFactory(vehicle=car, recipe=recipe, measures=["toe_front"]) if recipe is not None else None
     take(car, "toe_front", cast.owner, NOW + 2 * HOUR, amount=100, last_of=work)
     assert opened(car) == ([] if gone else [setting])
+
+
+@pytest.mark.parametrize(
+    ("more", "left"),
+    [
+        ({"kinds": ["jam_nut"], "measures": ["toe_front"]}, True),
+        ({"measures": ["toe_front"]}, False),  # it only reads
+        ({"kinds": ["jam_nut"], "measures": ["toe_front"], "state": "held", "finished_at": NOW}, False),
+        ({"kinds": ["wiring"], "measures": ["toe_front"]}, False),
+    ],
+)
+def test_a_figure_that_an_open_job_is_to_set_is_left_to_that_one(cast, car, more, left):
+    kind = kind_of(cast.garage, "toe_front")
+    readings.set_targets(car, kind, {field.slug: TargetInput("most", 50, None, "0.05") for field in kind.figures})
+    JobFactory(vehicle=car, title="Set front toe last", recipe="four-wheel-alignment", **more)
+    take(car, "toe_front", cast.owner, NOW, amount=100)
+    assert ([job.title for job in opened(car)] == []) is left
+    assert ("“Set front toe last” sets it." in amiss_said(car, ["toe_front"])) is left
 
 
 def test_pressures_are_put_right_with_a_pump_alone(cast, car):

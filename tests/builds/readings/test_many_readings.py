@@ -82,10 +82,10 @@ def test_the_list_of_readings_leads_there(helper, viewer, car):
 def test_what_decides_whether_a_reading_counts_is_not_called_optional(helper, car):
     page = words(helper.get(path(car)).content.decode())
     assert "Front toe counts only with all of these written down" in page
-    assert "Instrument (empty: kept as a note only)" in page and "Fuel aboard (empty: kept as a note only)" in page
-    assert "Instrument (optional)" not in page
+    assert "Instrument (needed to count)" in page
+    assert "Instrument (optional)" not in page and "Fuel aboard (optional)" not in page
     single = words(helper.get(f"/cars/{car.pk}/readings/wheel_torque/add/").content.decode())
-    assert "Instrument (empty: kept as a note only)" in single and "Fuel aboard (optional)" in single
+    assert "Instrument (optional)" not in single and "Fuel aboard (optional)" in single
 
 
 def test_each_is_a_line_that_says_what_it_holds_and_opens_where_something_stands(helper, car):
@@ -98,3 +98,7 @@ def test_each_is_a_line_that_says_what_it_holds_and_opens_where_something_stands
     answer = helper.press(path(car), {**TOE, "toe_front-value_fl": "a lot"})
     assert answer.content.decode().count('<details class="fold" open') == 1
     assert answer.context["form"].each[1].holds()[0] == "filled in"
+    answer = helper.press(path(car), {**TOE, "toe_front-value_fl": "1 mm", "wheel_torque-value_fl": "110"})
+    assert "Front toe, front left: Say where it was read too, such as 1 mm at 400 mm" in words(answer.content.decode())
+    assert answer.content.decode().count('<details class="fold" open') == 1
+    assert "or mm and where they were read: 1 mm at 400 mm" in words(answer.content.decode())

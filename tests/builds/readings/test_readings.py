@@ -3,6 +3,9 @@
 import pytest
 from django.urls import reverse
 
+from builds.readings.actions import readings
+from builds.readings.actions.readings import TargetInput
+from builds.readings.facts.kinds import kind_of
 from builds.readings.facts.readings import readings_of
 from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.steps.actions import jobs, steps
@@ -78,6 +81,7 @@ def test_a_garage_in_imperial_types_pounds_and_keeps_grams(owner, cast, car):
         ("181", "It must lie between -180° and 180°."),
         ("1,250", "Is that 1250 or 1.250? Write it without a comma."),
         ("5 kg", "Write the figure in °."),
+        ("1 mm", "Say where it was read too, such as 1 mm at 400 mm, or write degrees."),
         ("", "This field is required."),
         ("1\x00", "Null characters are not allowed."),
         ("5" * 5000, "Ensure this value has at most 24 characters (it has 5000)."),
@@ -144,6 +148,15 @@ def test_void_says_which_job_and_when(owner, cast, car):
     assert "“Replace the steering arm” was finished Tue 2 Mar 16:00, and it has not been taken since." in page
     assert reverse("job_page", args=[job.pk]) in page
     assert "This job voids: " in text(owner, reverse("job_page", args=[job.pk]))
+
+
+def test_what_was_out_when_it_went_void_stays_readable_struck_through(owner, cast, car):
+    limit = TargetInput("most", 50, None, "0.05")
+    readings.set_targets(car, kind_of(cast.garage, "toe_front"), {"fl": limit})
+    take(car, "toe_front", cast.owner, at=NOW - 2 * HOUR)
+    voided(car, cast.owner, "steering_arm")
+    for page in (url("reading_list", car), url("reading_page", car, "toe_front")):
+        assert "Out of its limits then: <s>Front left 0.1°" in text(owner, page)
 
 
 def test_the_last_act_of_a_job_is_void_once_that_job_was_opened_again_and_redone(cast, car):

@@ -4,7 +4,7 @@ import pytest
 
 from builds.readings.actions import readings
 from builds.readings.actions.remeasure import settle
-from builds.recipes import actions as recipes
+from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.steps.actions import jobs, links, steps
 from builds.verdict.facts.verdict import verdict_of

@@ -84,7 +84,8 @@ def test_skills_that_nobody_has_are_said(owner, cast, car):
     answer = put(owner, car, next="/people/")
     said = [str(each) for each in owner.get("/people/").context["messages"]]
     assert answer.status_code == 303
-    assert said == ["18 jobs are new on Heron. Nobody here has the skill yet: Welding."]
+    wanted = "2 parts are wanted for this work: say which are here."
+    assert said == [f"18 jobs are new on Heron. {wanted} Nobody here has the skill yet: Welding."]
 
 
 def test_jobs_left_out_keep_the_order_and_the_waits_of_the_rest(owner, car):
@@ -234,6 +235,6 @@ def test_the_list_takes_as_many_queries_for_own_copies_as_without(owner, cast, n
 def test_each_job_of_a_recipe_is_a_line_that_says_what_it_holds(owner):
     page = owner.get(f"/recipes/{KEY}/")
     counts = {line.key: line.counts for line in page.context["view"].jobs}
-    assert counts["refit"] == ("2 hold points", "5 readings", "3 parts")
+    assert counts["refit"] == ("2 hold points", "5 readings", "1 part")
     assert counts["lock-check"] == ("2 people", "1 hold point", "6 readings")
     assert page.content.decode().count('<details class="fold"') >= len(ARM.jobs)

@@ -3,7 +3,7 @@
 import pytest
 
 from builds.readings.engine.car_job import CarJob, ChainStep
-from builds.recipes import actions as recipes
+from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.recipes.facts import met_on
 from builds.steps.actions import jobs, links

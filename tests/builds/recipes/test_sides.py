@@ -5,7 +5,7 @@ from datetime import timedelta
 
 from pytest import fixture, mark
 
-from builds.recipes import actions as recipes
+from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.recipes.engine.sides import at_side, has_sides, without_side
 from builds.verdict.facts.joints import weld_facts

@@ -1,4 +1,4 @@
-"""What it would take is offered below 8 of 10 runs, on every page by the same rule, and judged as it says."""
+"""What it would take is offered below 8 times out of 10, on every page by the same rule, and judged as it says."""
 
 import re
 
@@ -71,12 +71,14 @@ def test_a_car_that_should_have_left_is_past_it(owner, cast, car):
 
 def test_what_makes_it_likelier_is_judged_by_the_odds_and_says_so(owner, touch_and_go):
     said = said_on(owner, address(touch_and_go, "?whole"))
-    assert "runs of the work, least trouble first" in said
-    runs = int(re.search(r"each was judged by (\d+) runs", said)[1])
+    assert "times with each, least trouble first" in said
+    runs = int(re.search(r"the work was gone through (\d+) times", said)[1])
     assert 20 <= runs <= 100
-    told = re.findall(rf"Heron is then in time in (\d+|all) of {runs} runs; as things are, in (\d+) of {runs}", said)
+    told = re.findall(
+        rf"Heron is then in time (\d+) times out of {runs}; as things are, (\d+) times out of {runs}", said
+    )
     assert told
-    assert all(then == "all" or int(then) >= 0.8 * runs > int(now) for then, now in told)
+    assert all(int(then) >= 0.8 * runs > int(now) for then, now in told)
     code = next(code for code in codes(owner, touch_and_go) if code.startswith("session"))
     apply(owner, touch_and_go, code)
     assert DayHours.objects.exists()
@@ -118,4 +120,4 @@ class TestTenSeconds:
 
 def test_a_session_that_the_plan_needs_not_makes_a_car_likelier(owner, cast, touch_and_go):
     odds = said_on(owner, address(touch_and_go, f"odds/?do={SessionDeed(cast.owner.pk, 600, 1320, TOMORROW).code}"))
-    assert "Ready in time in all of 400 runs" in odds
+    assert "Ready in time 400 times out of 400" in odds

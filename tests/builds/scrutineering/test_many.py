@@ -90,7 +90,7 @@ def test_what_was_worked_on_is_void_or_failed_is_never_among_all_of_them(helper,
     worked(checklist.entry.vehicle, "Bleed", ["brakes"], NOW - timedelta(minutes=5), kinds=["hydraulics_opened"])
     form = helper.get(path(checklist)).context["form"]
     drawn = {key for each in form.each for key in each.items}
-    alone = dict(form.fields["alone"].choices)
+    alone = dict(choice for _, choices in form.fields["alone"].choices for choice in choices)
     assert not {str(pedal.pk), str(leaks.pk)} & drawn
     assert str(leaks.pk) not in alone
     assert alone[str(pedal.pk)].startswith(f"{pedal.text} (Touched since: “Bleed”")

@@ -47,10 +47,10 @@ def read(address, guest=None):
 
 def test_what_somebody_is_on_is_in_hand_and_not_next(owner, cast, heron):
     address = make(owner, heron)
-    assert "Next Weld the arm" in words(read(address))
+    assert "Next: 1 Weld the arm" in words(read(address))
     steps.start(heron.jobs.get(), by=cast.owner, at=NOW)
     shown = words(read(address))
-    assert "In hand Weld the arm" in shown and "Next Weld the arm" not in shown
+    assert "In hand: 1 Weld the arm" in shown and "Next: " not in shown
 
 
 @pytest.mark.parametrize("path", ["/shared/xxx/photos/1.jpg", "/shared/xxx/have/1/", "/shared/%00/photos/1.jpg"])

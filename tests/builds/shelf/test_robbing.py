@@ -76,9 +76,13 @@ def test_undoing_the_giving_back_opens_the_debt_again(fleet):
 
 
 def test_taking_off_for_a_job_on_the_same_car_owes_nothing(fleet):
-    job = JobFactory(vehicle=fleet.badger)
+    job = JobFactory(vehicle=fleet.badger, systems=["wheels"])
     fleet.carry("pull", fleet.on_badger, fleet.bench, job=job)
     assert not Owed.objects.exists()
+    job = JobFactory(vehicle=fleet.badger, systems=["body"])  # which says nothing of the hubs
+    fleet.carry("fit", fleet.bench, fleet.on_badger)
+    fleet.carry("pull", fleet.on_badger, fleet.bench, job=job)
+    assert Owed.objects.exists()
 
 
 def test_a_part_of_no_systems_that_hurt_is_owed_as_needed(fleet, cast):

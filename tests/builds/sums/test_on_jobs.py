@@ -4,6 +4,7 @@ import pytest
 
 from builds.steps.actions import hold_points, jobs, steps
 from builds.sums.pages.job_sums import sums_of_jobs
+from tests.builds.readings.reading_kit import take
 from tests.factories import NOW, VehicleFactory
 from tests.pages import words
 from tests.pdf import answered
@@ -101,3 +102,38 @@ def test_the_job_card_and_the_setup_sheet_carry_it(owner, heron, lock_check):
     setup = " ".join(" ".join(answered(owner.get(f"/cars/{heron.pk}/setup.pdf"))).split())
     assert MARGIN in setup
     assert "22.4°" in setup
+
+
+PERCH = CORNERS | {"cross": "50", "perch": "fl", "rate_front": "35", "rate_rear": "30", "pitch": "2"}
+PERCH |= {"ratio_front": "0.9", "ratio_rear": "0.9"}
+
+
+def test_weighed_again_the_job_says_how_far_the_perch_is_still_to_go(owner, cast, heron, clock):
+    more = {"title": "Weigh it", "work": (30, 60, 90), "kinds": ["spring_change"], "systems": ["suspension"]}
+    job = jobs.add(heron, by=cast.owner, at=clock.at, measures=["corner_weights"], **more)
+    owner.press(f"/sums/perch-turns/keep/{heron.pk}/", PERCH)
+    (first,) = sums_of_jobs([job], clock.at)[job.pk]
+    turns = dict(first.checks)["Front left perch, turns, down above 0"]
+    clock.forward(minutes=20)
+    take(heron, "corner_weights", cast.owner, at=clock.at, amount=300_000)
+    clock.forward(minutes=1)
+    (now,) = sums_of_jobs([job], clock.at)[job.pk]
+    assert "leave it" in dict(now.checks)["Front left perch, turns, down above 0"] and "leave it" not in turns
+    assert now.kept.startswith("worked out again from what was read ") and not now.void
+    body = words(owner.get(f"/jobs/{job.pk}/").content.decode())
+    assert "Cross, after 50 %" in body and "worked out again from what was read" in body
+
+
+def test_what_was_read_before_the_springs_were_changed_works_nothing_out_again(owner, cast, heron, clock):
+    owner.press(f"/sums/perch-turns/keep/{heron.pk}/", PERCH)
+    clock.forward(minutes=20)
+    take(heron, "corner_weights", cast.owner, at=clock.at, amount=300_000)
+    clock.forward(minutes=20)
+    more = {"work": (30, 60, 90), "kinds": ["spring_change"], "systems": ["suspension"]}
+    springs = jobs.add(heron, by=cast.owner, at=clock.at, title="Softer springs", **more)
+    again = jobs.add(heron, by=cast.owner, at=clock.at, title="Weigh it", measures=["corner_weights"], **more)
+    for act in (steps.start, steps.finish):
+        clock.forward(minutes=20)
+        act(springs, by=cast.owner, at=clock.at)
+    (one,) = sums_of_jobs([again], clock.at)[again.pk]
+    assert "again" not in one.kept

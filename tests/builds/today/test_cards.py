@@ -10,6 +10,7 @@ from tests.factories import (
     JobFactory,
     LinkFactory,
     NeedFactory,
+    VehicleFactory,
 )
 
 
@@ -52,6 +53,17 @@ def test_a_card_says_why_it_cannot_be_begun(cast, weld):
     LinkFactory(before=weld, after=after)
     card = card_of(card_sheet_rows(cast.garage, NOW, Asked(job=after)), "Paint")
     assert card.blocks == ("“Weld the arm” has to be done first: it is in hand.",)
+
+
+def test_a_card_says_that_its_hands_are_in_work_that_is_not_left_half_done(cast, weld):
+    weld.kinds = ["hot_work"]
+    weld.save()
+    other = JobFactory(vehicle=VehicleFactory(garage=cast.garage, name="Wren"), title="Fan")
+    sheet = card_sheet_rows(cast.garage, NOW, Asked(job=other))
+    assert card_of(sheet, "Fan").blocks == ()  # of nobody in particular: others may begin it
+    same = JobFactory(vehicle=weld.vehicle, title="Second crack")
+    (said,) = card_of(card_sheet_rows(cast.garage, NOW, Asked(job=same)), "Second crack").blocks
+    assert said.startswith("“Weld the arm” on") and "sparks fly" in said
 
 
 def test_a_card_whose_people_have_left_is_printed_all_the_same(cast, weld):

@@ -57,6 +57,8 @@ def test_it_has_the_evening_as_the_plan_has_it(owner, cast, heron):
             ("Wash it", "needed"),
             ("Fit the flap", "needed"),
             ("Sweep up", "needed"),
+            ("Sort bolts", "needed"),
+            ("Oil the hinges", "needed"),
             ("Fit the belts", "safety"),
         ]
     ]
@@ -65,8 +67,11 @@ def test_it_has_the_evening_as_the_plan_has_it(owner, cast, heron):
     planned(cast.garage)
     assert message(owner)[1] == (
         "Ines in from 18:00 until 22:00: “Paint the arm” (Heron), then “Fit the fan” (Heron),"
-        " then “Wash it” (Heron), then “Fit the belts” (Heron), then 2 more."
+        " then “Wash it” (Heron), then “Fit the flap” (Heron), then “Sweep up” (Heron), then “Fit the belts” (Heron),"
+        " then 2 more."
     )
+    # Eight in all, on Today as in the message and in the plan.
+    assert "Then: 7" in " ".join(owner.get("/").content.decode().split())
 
 
 def test_past_midnight_it_is_of_the_evening_that_goes_on(owner, cast, heron, monkeypatch):

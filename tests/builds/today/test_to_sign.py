@@ -81,5 +81,9 @@ def test_a_button_that_says_who_looked_stands_only_for_whoever_can_write_somebod
     page = helper.get(f"/jobs/{row.pk}/").content.decode()
     assert f'href="/jobs/{row.pk}/sign/"' not in page and f"{cast.owner}, who signs in for it" in page
     assert "Say who looked, and sign" in owner.get(f"/jobs/{row.pk}/").content.decode()
-    done(car, cast.owner, title="Pin it", **work)
+    pinned = done(car, cast.owner, title="Pin it", **work)
     assert [line.writes for line in today(owner).to_sign] == ["Say who looked", "Say who from outside looked"]
+    link = f'href="/people/{cast.helper.pk}/">{cast.helper}: sign-in link</a>'
+    assert link in owner.get("/").content.decode()
+    assert link in owner.get(f"/jobs/{pinned.pk}/").content.decode()
+    assert "sign-in link" not in helper.get("/").content.decode()

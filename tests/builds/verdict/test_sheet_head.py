@@ -17,6 +17,7 @@ def test_one_car_has_its_sentence():
     assert verdict_words({"Heron": FIT}) == "Fit to run."
     assert verdict_words({"Heron": not_fit(NEEDED)}).startswith("Not fit to run: 1 thing")
     assert verdict_words({"Heron": not_fit(LOOSE)}).startswith("DO NOT DRIVE. Not fit to run")
+    assert verdict_words({"Heron": FIT}, names=True) == "Heron. Fit to run."
 
 
 def test_several_are_told_by_how_they_stand_worst_first():
@@ -43,7 +44,7 @@ def test_the_verdict_is_that_of_the_page(cast, now, settings):
     car = VehicleFactory(garage=cast.garage)
     JobFactory(vehicle=car, rank="safety", systems=["brakes"], state="in_hand")
     head = head_of(cast.garage, NOW, [car], "/cars/7/")
-    assert head.verdict.startswith("DO NOT DRIVE. Not fit to run")
+    assert head.verdict.startswith(f"DO NOT DRIVE: {car.name}. Not fit to run")
     assert (head.computed, head.paper) == ("Tue 2 Mar 2027 17:00", "a4")
     assert head.address == "https://garage.example.org/cars/7/"
     assert head_of(cast.garage, NOW, [], "/").verdict == ""

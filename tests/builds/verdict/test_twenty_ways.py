@@ -6,7 +6,7 @@ from datetime import timedelta
 
 import pytest
 
-from builds.gear.actions import set_life
+from builds.gear.actions.life import set_life
 from builds.joints import actions as joints
 from builds.needs.actions import needs
 from builds.readings.actions import readings
@@ -77,7 +77,7 @@ class TestParts:
         steps.finish(job, by=cast.helper, at=NOW + HOUR)
         steps.sign(job, by=cast.owner, at=NOW + 2 * HOUR)
         put_right(cast, car)
-        assert why_not(car) == ["“Work on it” is done, but rod end was never fitted."]
+        assert why_not(car) == ["“Work on it” is done, but never fitted: rod end."]
         shelf.carry_out(part, "fit", quantity=1, source=move.target, car=car, job=job, by=cast.helper, at=NOW + HOUR)
         assert verdict_of(car, LATER).state == "fit"
 
@@ -95,7 +95,7 @@ class TestParts:
                 shelf.carry_out(part, "fit", quantity=many, source=source, **on)
         steps.finish(job, by=cast.helper, at=NOW + HOUR)
         said = [reason.sentence for reason in verdict_of(car, LATER).reasons]
-        assert ("“Work on it” is done, but bolt was never fitted." in said) is left
+        assert ("“Work on it” is done, but never fitted: bolt." in said) is left
 
     def test_what_came_off_the_car_goes_back_whole(self, cast, car):
         part, place = PartFactory(garage=cast.garage, name="Rod end"), PlaceFactory(garage=cast.garage)
@@ -107,7 +107,7 @@ class TestParts:
         off = shelf.carry_out(part, "pull", quantity=2, source=car_place(car), **moved)
         shelf.carry_out(part, "fit", quantity=1, source=off.target, car=car, **moved)
         steps.finish(job, by=cast.helper, at=NOW + HOUR)
-        assert "“Work on it” is done, but rod end was never fitted." in why_not(car)
+        assert "“Work on it” is done, but never fitted: rod end." in why_not(car)
 
     def test_2_taken_off_the_car_for_its_own_job_and_never_back(self, cast, car, rod):
         job = written(car, cast, kinds=["joint_opened"])
@@ -115,7 +115,8 @@ class TestParts:
         steps.finish(job, by=cast.helper, at=NOW + HOUR)
         steps.sign(job, by=cast.owner, at=NOW + 2 * HOUR)
         put_right(cast, car)
-        assert why_not(car) == ["“Work on it” is done, but Tie rod end was never fitted."]
+        assert why_not(car) == ["“Work on it” is done, but never fitted: Tie rod end."]
+        assert verdict_of(car, LATER).do_not_drive
 
     def test_3_the_want_of_a_finished_job_struck_out_by_a_helper(self, cast, car):
         job = written(car, cast, kinds=["joint_opened"])
@@ -125,7 +126,7 @@ class TestParts:
         put_right(cast, car)
         with pytest.raises(Refused, match="only the owner says that it did not need rod end"):
             needs.remove(asked, by=cast.helper)
-        assert why_not(car) == ["“Work on it” is done, but rod end was never fitted."]
+        assert why_not(car) == ["“Work on it” is done, but never fitted: rod end."]
         needs.remove(asked, by=cast.owner)
         assert verdict_of(car, LATER).state == "fit"
 

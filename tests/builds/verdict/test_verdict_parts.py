@@ -76,7 +76,7 @@ def test_the_verdict_says_both_and_leads_to_the_job(owner, cast, bench):
     bench.safety.save()
     found = {reason.sentence: reason for reason in verdict_of(bench.car, NOW).reasons}
     for job, sentence in [
-        (bench.safety, "“Refit the arm” is done, but split pin was never fitted."),
+        (bench.safety, "“Refit the arm” is done, but never fitted: split pin."),
         (bench.plain, "“Fit the shelf” went on with Nut, which does not fit."),
     ]:
         assert reason_url(found[sentence]) == f"/jobs/{job.pk}/"

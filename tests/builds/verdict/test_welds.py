@@ -6,7 +6,7 @@ import pytest
 
 from builds.joints.models import Joint
 from builds.joints.pages.joint_torques import NO_FIGURE, torque_rows
-from builds.recipes.actions import put
+from builds.recipes.actions.putting import put
 from builds.recipes.engine.parse import load_shipped
 from builds.steps.actions import steps
 from builds.verdict.facts.joints import weld_facts

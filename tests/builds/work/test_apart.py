@@ -124,7 +124,7 @@ def test_nobody_else_has_his_hands_in_a_car_on_which_sparks_fly(cast, wren, weld
 def test_whoever_is_at_the_car_himself_puts_that_down_for_the_weld(cast, wheels, weld):
     begin(wheels, cast.helper)
     assert begin(weld, cast.helper) == ["“Wheels off” is put down."]
-    assert refused(wheels, cast.helper).startswith("“Weld the patch in” on Wren is not left half done")
+    assert refused(wheels, cast.helper).startswith("“Weld the patch in” on Wren is in hand, and is not left half done")
 
 
 OPEN = "“Renew the fuel hoses” on Badger is begun and not done: no sparks near open fuel."

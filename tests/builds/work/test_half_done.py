@@ -13,7 +13,7 @@ from tests.factories import NOW, VehicleFactory
 from tests.pages import words
 
 pytestmark = pytest.mark.usefixtures("now")
-HALF = "“Weld the arm” on Wren is not left half done: finish it first, or put it down."
+HALF = "“Weld the arm” on Wren is in hand, and is not left half done: finish it first."
 KEPT_WHOLE = (
     *({"kinds": [kind]} for kind in ("part_weld", "chassis_weld", "hot_work", "glass_bonding", "paint")),
     *({"kinds": [kind]} for kind in ("paint_under_joint", "two_pack")),

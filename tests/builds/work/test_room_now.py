@@ -5,6 +5,8 @@ from datetime import timedelta
 import pytest
 
 from builds.steps.actions import steps
+from builds.today.facts.asked import Asked
+from builds.today.pages.card_sheet import card_sheet_rows
 from builds.work.facts.room_now import room_now
 from builds.work.models.job import Job
 from builds.work.models.link import StationHold
@@ -157,3 +159,23 @@ def test_the_same_queries_however_many_jobs(cast, bay, heron, weld, django_asser
         at(bay, heron, cast, f"Job {number}")
     with django_assert_num_queries(7):
         room_now(cast.garage.pk, NOW)
+
+
+def test_sparks_in_hand_stop_as_soon_as_petrol_is_found_elsewhere(cast, badger, heron, owner, now):
+    """On the page of the weld and of its car, on Today, in tonight's message, and in the answer to the finding."""
+    weld = job(badger, cast, "Weld the bracket", kinds=["hot_work"])
+    steps.start(weld, by=cast.helper, at=NOW)
+    mats = job(heron, cast, "Wash the mats", systems=["body"])
+    steps.start(mats, by=cast.owner, at=NOW)
+    assert not room_now(cast.garage.pk, NOW).stops()
+    said = "Stop “Weld the bracket” on Badger: the fuel of Heron is open, by “Petrol drips from the union”."
+    answer = owner.press(f"/jobs/{mats.pk}/found/", {"line": "Petrol drips from the union"}, follow=True)
+    assert said in answer.content.decode()
+    assert said in room_now(cast.garage.pk, NOW).stops()[weld.pk]
+    for page in ("/", f"/jobs/{weld.pk}/", f"/cars/{badger.pk}/"):
+        assert said in owner.get(page).content.decode(), page
+    assert said in "".join(owner.get("/").context["view"].message)
+    (hand,) = card_sheet_rows(cast.garage, NOW, Asked(job=Job.objects.get(pk=weld.pk))).hands
+    assert hand.cards[0].stop.startswith(said) and not hand.cards[0].blocks
+    steps.stop(Job.objects.get(pk=weld.pk), by=cast.helper, at=NOW + HOUR)
+    assert not room_now(cast.garage.pk, NOW + HOUR).stops()

@@ -4,9 +4,10 @@ import shutil
 
 import pytest
 
-from garage.actions import restore
+from garage.actions import import_garage, restore
 from garage.second_database import second_database
 from tests.garage.backup.homes import Home, at_home, copied, filled, run
+from tests.garage.backup.open_files import MINE, more_to_take_along
 
 
 @pytest.fixture(scope="session")
@@ -58,3 +59,37 @@ def quick(bare, monkeypatch):
         return second_database(alias, file)
 
     monkeypatch.setattr(restore, "second_database", with_tables)
+
+
+@pytest.fixture(scope="session")
+def two(original, tmp_path_factory, django_db_blocker):
+    """The garage with links and lists that name rows by number, and another garage beside it; never to be changed."""
+    with django_db_blocker.unblock(), at_home(copied(original, tmp_path_factory.mktemp("open") / "two")) as home:
+        more_to_take_along(home)
+    return home
+
+
+@pytest.fixture
+def here(two, tmp_path, django_db_blocker):
+    """A copy of both, in which the test stands."""
+    with django_db_blocker.unblock(), at_home(copied(two, tmp_path / "here")) as home:
+        yield home
+
+
+@pytest.fixture(scope="session")
+def open_file(two, tmp_path_factory, django_db_blocker):
+    file = tmp_path_factory.mktemp("open") / "open.zip"
+    with django_db_blocker.unblock(), at_home(two):
+        run("export_garage", MINE, file=file)
+    return file
+
+
+@pytest.fixture
+def quick_import(bare, monkeypatch):
+    """The database in which open files are looked through has its tables already."""
+
+    def with_tables(alias, file):
+        shutil.copy(bare.database, file)
+        return second_database(alias, file)
+
+    monkeypatch.setattr(import_garage, "second_database", with_tables)

@@ -4,7 +4,7 @@ import shutil
 
 from django.db import connection
 
-from garage.actions import backup
+from garage import still
 from tests.conftest import signed_in
 from tests.garage.backup.homes import balances_add_up, garage_tables, last_numbers, owner, pictures, run
 from tests.garage.backup.working import at_work, carry, snap
@@ -12,13 +12,13 @@ from tests.garage.backup.working import at_work, carry, snap
 
 def test_everything_lost_and_brought_back(home, tmp_path, monkeypatch):
     """What the garage was at the moment of the backup is known from the snapshot that it was read from."""
-    open_second = backup.second_database
+    open_second = still.second_database
 
     def keep_snapshot(alias, file):
         shutil.copy(file, tmp_path / "moment.sqlite3")
         return open_second(alias, file)
 
-    monkeypatch.setattr(backup, "second_database", keep_snapshot)
+    monkeypatch.setattr(still, "second_database", keep_snapshot)
     with at_work() as shift:
         while shift.done["moves"] < 10 or shift.done["photos"] < 5:
             assert not shift.failed

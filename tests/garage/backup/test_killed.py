@@ -35,7 +35,7 @@ def restore(backed_up, module, name, calls):
 
 @pytest.mark.parametrize(
     ("module", "name", "calls"),
-    [(refill, "_load", 30), (refill, "_prove", 1), (photo_files, "put", 3), (sqlite_place, "_take_place", 1)],
+    [(refill, "load", 30), (refill, "_prove", 1), (photo_files, "put", 3), (sqlite_place, "_take_place", 1)],
     ids=lambda value: getattr(value, "__name__", str(value)),
 )
 def test_the_old_garage_is_as_it_was(home, backed_up, quick, module, name, calls):

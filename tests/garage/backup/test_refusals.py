@@ -9,8 +9,7 @@ import pytest
 from django.core.management import CommandError
 from django.db import connection
 
-from garage import photo_files
-from garage.actions import backup
+from garage import photo_files, still
 from garage.backup_file import BackupWriter
 from parts.models import Balance
 from tests.garage.backup.homes import garage_tables, pictures, run
@@ -67,7 +66,7 @@ def test_a_disk_too_full_for_the_snapshot_is_the_same_sentence(home, as_it_was, 
     class Narrow:
         connect, Error = staticmethod(small), sqlite3.Error
 
-    monkeypatch.setattr(backup, "sqlite3", Narrow)
+    monkeypatch.setattr(still, "sqlite3", Narrow)
     with pytest.raises(CommandError, match="the disk is full"):
         run("backup")
     as_it_was()

@@ -3,7 +3,7 @@
 import pytest
 
 from garage.engine.systems import SAFETY_SYSTEMS, SYSTEMS
-from garage.engine.systems_said import fault_said, hurts_said, systems_said
+from garage.engine.systems_said import fault_said, hurts_said, systems_said, unit_said
 
 
 @pytest.mark.parametrize(
@@ -38,6 +38,7 @@ from garage.engine.systems_said import fault_said, hurts_said, systems_said
         ("electrics", "Kill switch; master switches; batteries; brake light bulb; wheel speed sensor; wiring harness"),
         ("electrics", "Spacer washer of the stereo; fuel gauge; seat heater; headlight alignment"),
         ("body", "Steering wheel cover; bonnet strut; wheel arches; hub cap; seat covers; bonnet spring"),
+        ("body", "Wash the seats; hoover the seats; polish the wheels"),
         ("glass", "Windows; wiper arm; windscreen"),
         ("", "Spring clean; spring washers; tyre rack; axle stands; fantasy seating; scan; press studs; Hans comes"),
         ("", "Wheelbarrow; firing order; cutting disc; bearing cage; polish"),
@@ -129,3 +130,14 @@ def test_what_mechanics_call_what_hurts_is_known_on_both_sides_of_the_ocean():
 )
 def test_a_fault_is_told_from_work_that_is_planned(text, fault):
     assert fault_said(text) is fault
+
+
+@pytest.mark.parametrize(
+    ("names", "unit"),
+    [
+        ("Engine; Spare gearbox; Fuel tank; Battery, 12 V; Driver's seat; Whole unit", True),
+        ("Fuel pump relay; Engine mount; Battery tray; Tank strap; Seat rail; Starter motor; Widget", False),
+    ],
+)
+def test_what_is_a_whole_unit_by_its_name_moves_the_weights_of_a_car(names, unit):
+    assert [name for name in names.split(";") if unit_said(name) != unit] == []

@@ -22,6 +22,7 @@ def at(day: int, hour: int, minute: int = 0) -> datetime:
         ([(at(3, 18), at(3, 22))], "not in today"),
         ([(at(2, 16), at(2, 22))], "in until 22:00"),
         ([(at(2, 9), at(2, 12)), (at(2, 18, 30), at(2, 22, 5))], "in from 18:30 until 22:05"),
+        ([(at(2, 16), at(2, 17, 30)), (at(2, 18), at(2, 22))], "in until 17:30, and from 18:00 until 22:00"),
         ([(at(2, 18), at(3, 0))], "in from 18:00 until 24:00"),
         ([(at(2, 16), at(3, 2))], "in until 2:00 tomorrow"),
     ],

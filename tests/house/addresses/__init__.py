@@ -5,6 +5,7 @@ from tests.house.addresses import (
     fit,
     gear,
     joints,
+    journal,
     labels,
     links,
     money,
@@ -40,6 +41,7 @@ ROOMS = (
     nights,
     calendar,
     links,
+    journal,
 )
 ADDRESSES = {name: row for room in ROOMS for name, row in room.ADDRESSES.items()}
 

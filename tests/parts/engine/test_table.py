@@ -2,7 +2,7 @@
 
 import pytest
 
-from parts.engine.cells import guarded, unguarded
+from garage.engine.cells import guarded, unguarded
 from parts.engine.table import MOST_ROWS, TableError, read_csv
 
 PLAIN = (("name", "quantity"), ((2, ("Hub nut", "4")), (3, ("Prüfdorn é", "1"))))

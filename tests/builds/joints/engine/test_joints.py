@@ -1,12 +1,15 @@
 """How a joint stands after marks, signatures, work that opened it and a first session."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from itertools import product
 
 import pytest
 
-from builds.joints.engine.joints import OPENERS, Marked, off_figure, state_of
+from builds.joints.engine.joints import OPENERS, Marked, off_figure, opens, state_of, why_off
 from builds.readings.engine.kinds_of_work import KINDS
+from builds.readings.engine.kinds_touch import TOUCHED_BY
+from builds.verdict.engine.records import JointFact
 from builds.work.engine.car_work import CarWork
 from garage.engine.gear import Judged
 
@@ -124,3 +127,37 @@ def test_torqued_with_what_was_out_of_its_date(safety, mark, runs, state):
     found = state_of(safety, mark, [], runs)
     assert found.state == state
     assert (found.words == RAN_OUT.sentence) == (state == "wrench")
+
+
+def seen(hours):
+    """What somebody saw so many hours after the mark."""
+    words = "Wheel torque was read out of its limits."
+    return CarWork("Wheel torque", frozenset(), frozenset(), MARKED_AT + hours * HOUR, words=words, seen=True)
+
+
+def test_a_mark_that_somebody_saw_to_be_untrue_holds_no_more_until_there_is_a_new_one():
+    found = state_of(True, SIGNED, [seen(1)])
+    assert (found.state, found.words) == ("void", "Wheel torque was read out of its limits.")
+    assert state_of(True, SIGNED, [seen(-1)]).state == "stands"
+    assert state_of(True, Marked(MARKED_AT + 2 * HOUR, False), [seen(1)]).state == "unsigned", "and somebody else looks"
+    assert state_of(True, SIGNED, [seen(1), opened(2)]).state == "loose", "what was opened comes first"
+
+
+def test_a_mark_that_is_not_at_its_figure_does_not_stand():
+    words = why_off(60_000, 110_000, "no wrench.", "metric")
+    assert words == "It was brought to 60 N·m, and its figure is 110 N·m: no wrench."
+    found = state_of(True, Marked(MARKED_AT, True, off=words))
+    assert (found.state, found.words) == ("off", words)
+    assert "lbf·ft" in why_off(60_000, 110_000, "", "imperial")
+    assert why_off(105_000, 110_000, "", "metric") == why_off(None, 110_000, "", "metric") == ""
+
+
+def test_whatever_voids_the_wheel_torque_opens_the_wheel_nuts():
+    nuts = JointFact(1, "Wheel nuts", "stands", opened_by=("wheel_off",), systems=("wheels",))
+    for slug, kind in KINDS.items():
+        system = TOUCHED_BY.get(slug, ("body",))[0]
+        work = CarWork("Work", frozenset({system}), frozenset({slug}), None)
+        assert opens(nuts, work) == ("wheel_torque" in kind.voids and slug != "first_run"), slug
+    assert not opens(nuts, CarWork("Camber", frozenset(), frozenset({"camber_front"}), None, words="Out.", seen=True))
+    bolts = replace(nuts, opened_by=("joint_opened",))
+    assert not opens(bolts, CarWork("Work", frozenset({"brakes"}), frozenset({"hydraulics_opened"}), None))

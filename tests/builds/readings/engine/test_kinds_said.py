@@ -17,6 +17,14 @@ def said(title):
         ("paint", "Prime the boot lid; spray can touch-up; underseal the floor"),
         ("hot_work", "Weld the exhaust hanger; grind the hanger; cut a bracket; braze the pipe; weld towbar bracket"),
         ("chassis_weld", "Weld the chassis rail; cut the sill out; weld up the strut tower"),
+        ("chassis_weld", "Crack in the chassis rail; the sill is cracked; cracks in the strut tower"),
+        (
+            "chassis_weld bushing_or_mount joint_opened",
+            "Second crack at trailing arm bracket, runs into the sill",
+        ),
+        ("part_weld hot_work bushing_or_mount joint_opened", "Crack in the rear subframe mount; cracked arm bracket"),
+        ("", "Cracked headlamp bracket; exhaust bracket cracked; check for cracks"),
+        ("glass_bonding", "Windscreen cracked"),
         ("fuel_line", "Renew the fuel hoses; fuel pump; petrol pipe; gas tank; new carbs; fuel smell in the boot"),
         ("fuel_drained", "Drain the tank; drain the fuel"),
         ("hydraulics_opened", "Bleed brakes; new calipers; flexi hoses; master cylinder; flush the brakes; bias valve"),
@@ -43,6 +51,8 @@ def said(title):
         ("throttle", "Throttle sticks; gas pedal; new throttle return spring"),
         ("hot_work", "Mig the towbar bracket; tig the hanger; oxy-acetylene on the manifold studs"),
         ("wiring", "Kill switch; battery; rewire the dash"),
+        ("glass_bonding", "New windscreen; windscreen cracked; replace the windscreen, chip spreading"),
+        ("", "windscreen chip - check w/ scrut; chip in the windscreen; chipped windshield"),
         # No kind is named, so that it is what work on the system mostly opens.
         ("hydraulics_opened friction_parts", "Handbrake"),
         (

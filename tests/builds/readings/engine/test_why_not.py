@@ -49,6 +49,7 @@ class Line:
     stripped: bool = False
     lacking: tuple[str, ...] = ()
     not_as_raced: tuple[str, ...] = ()
+    missing: tuple[str, ...] = ()
     values: dict[str, Any] = field(default_factory=dict)
     targets: dict[str, Any] = field(default_factory=dict)
     outside: tuple[str, ...] = ()
@@ -160,7 +161,8 @@ def test_what_is_out_is_named_against_its_limit_with_its_sign():
 
 def test_why_it_is_only_a_note():
     assert note_words(Line()) == lacking_words(())
-    line = Line(lacking=("fuel",), not_as_raced=("bars connected", "tank dry"), stripped=True)
+    line = Line(lacking=("fuel",), not_as_raced=("bars connected", "tank dry"), stripped=True, missing=("Rear left",))
     assert note_words(line) == (
-        f"{lacking_words(('fuel',))} Not as raced: bars connected, tank dry. The car was stripped when it was taken."
+        f"Not measured: rear left. {lacking_words(('fuel',))} "
+        "Not as raced: bars connected, tank dry. The car was stripped when it was taken."
     )

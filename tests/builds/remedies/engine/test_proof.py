@@ -66,7 +66,7 @@ def test_work_that_only_some_can_do_is_more_than_they_are_in_for():
     assert told(garage(*jobs, people=people)) == [
         (
             "hours",
-            "7 h 30 min of safety and needed work that asks for the skill “weld” is to be done, and Ines has 7 h "
+            "7 h 30 of safety and needed work that asks for the skill “weld” is to be done, and Ines has 7 h "
             "until slot 192.",
         )
     ]
@@ -138,4 +138,4 @@ def test_more_people_than_a_sentence_holds_are_counted():
     said = told(garage(*(job(f"fit {k}", 2) for k in range(7)), people=people))
     assert said[-1][1].endswith(" is to be done, and all 6 who could do it together have 3 h until slot 192.")
     said = told(garage(*(job(f"fit {k}", 2) for k in range(6)), people=people[:5]))
-    assert "and P0, P1, P2, P3 and P4 together have 2 h 30 min until slot 192." in said[-1][1]
+    assert "and P0, P1, P2, P3 and P4 together have 2 h 30 until slot 192." in said[-1][1]

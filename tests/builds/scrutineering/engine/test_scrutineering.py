@@ -1,5 +1,6 @@
 """The lists that ship, an organiser's pasted lines, what stands first, what a tick outlives."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -134,4 +135,16 @@ def test_a_tick_outlives_earlier_work_and_other_systems_and_nothing_else():
     assert touched_since(["brakes"], ticked, [opened]) == ""
     assert touched_since(["brakes"], ticked, [opened], PEDAL.kinds).startswith("Touched since: “D”")
     assert touched_since(["brakes"], ticked, [before, after]).startswith("Touched since: “B”")
+    seen = replace(opened, seen=True, words="“Pedal soft” was found on 2 Mar.")
+    assert touched_since([], ticked, [seen], PEDAL.kinds) == "Seen since: “Pedal soft” was found on 2 Mar."
+    assert touched_since([], ticked, [seen], ["wheel_off"]) == "", "no wheel came off for that"
     assert touched_since(["brakes"], NOW, [work("C", ["brakes"], None)]) == ("Touched since: “C” is in hand.")
+
+
+def test_a_tick_on_what_a_wheel_off_disturbs_goes_with_all_that_takes_one_off():
+    caliper = work("Caliper", ["brakes"], None, ["hydraulics_opened"])
+    off = replace(caliper, title="Owed: Caliper", off=True)
+    assert touched_since((), NOW, [caliper], ["wheel_off"]) == "Touched since: “Caliper” is in hand."
+    said = "Touched since: “Owed: Caliper” is not done: a part is off the car."
+    assert touched_since((), NOW, [off], ["wheel_off"]) == said
+    assert touched_since((), NOW, [caliper], ["pin_out"]) == ""

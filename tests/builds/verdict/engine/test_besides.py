@@ -81,3 +81,42 @@ def test_of_many_the_first_are_named():
         joints = tuple(replace(NUTS, id=number, name=f"J{number}") for number in range(many))
         (words,) = on_word(Facts(9, AT, "driveable", (JobFact(id=1, title="Hubs", **told),), joints=joints))
         assert words.endswith(f"Older than that: {named}.")
+
+
+SEEN = {"rank": "safety", "state": "dropped", "systems": ("wheels",), "ended": AT, "fault": True}
+SEEN |= {"dropped_because": "no such thing.", "dropped_by": "Ines"}
+TICK = CheckFact(1, "Studs", "stands", systems=("wheels",), since=AT)
+
+
+@pytest.mark.parametrize(("told", "older", "rests"), [
+    ({}, {"joints": (NUTS,)}, "Wheel nuts"),
+    ({}, {"checks": (TICK,)}, "Studs"),
+    ({"systems": (), "rank": "needed", "unsaid": True}, {"readings": (TOE,)}, "Front toe"),
+    ({"worked": True, "whole_because": "it is all there"}, {"joints": (NUTS,)}, "Wheel nuts"),
+    ({}, {"joints": (replace(NUTS, since=AT + SECOND),), "checks": (replace(TICK, since=AT + SECOND),)}, ""),
+    ({"systems": ("body",), "rank": "needed", "unread": True}, {"joints": (NUTS,)}, "Wheel nuts"),
+    ({"fault": False}, {"joints": (NUTS,)}, ""),  # a plan that is given up
+    ({"systems": ("body",), "rank": "needed"}, {"joints": (NUTS,)}, ""),
+    ({"state": "signed"}, {"joints": (NUTS,)}, ""),
+])  # fmt: skip
+def test_what_was_seen_and_dropped_undone_is_named_until_it_is_looked_at_again(told, older, rests):
+    job = JobFact(id=1, title="Wash the mats", was_called="Nuts missing", **{**SEEN, **told})
+    found = verdict(Facts(9, AT, "driveable", (job,), **older))
+    called = "“Wash the mats” (was “Nuts missing”)"
+    said = f"{called} was dropped without being done: no such thing (Ines). Older than that: {rests}."
+    assert found.dropped == ((said,) if rests else ())
+    assert found.sentence.endswith("dropped without being done") == bool(rests)
+
+
+def test_what_was_seen_and_may_be_anything_wants_a_second_pair_of_eyes():
+    job = JobFact(1, "It clonks", "needed", "done", worked=True, fault=True, unsaid=True)
+    reasons = verdict(Facts(9, AT, "driveable", (job,))).reasons
+    assert [reason.sentence for reason in reasons] == ["“It clonks” is done, but nobody has signed it."]
+    assert not verdict(Facts(9, AT, "driveable", (replace(job, unsaid=False, systems=("body",)),))).reasons
+
+
+def test_what_was_seen_and_ranks_lower_says_why():
+    job = JobFact(1, "It rubs", "wanted", "open", ("body",), fault=True, lowered_because="only the carpet")
+    found = verdict(Facts(9, AT, "driveable", (job,)))
+    assert found.lowered == ("“It rubs” ranks wanted, not needed: only the carpet",)
+    assert "ranked lower" not in found.sentence

@@ -179,7 +179,8 @@ def sentences(then):
         (JointFact(7, "Arm bolt", "stands", "", ("bushing_or_mount",), ("suspension",)), True),
         (JointFact(7, "Arm bolt", "stands", "", ("bushing_or_mount",)), True),
         (JointFact(7, "Arm bolt", "stands", "", ("bushing_or_mount",), ("brakes",)), False),
-        (JointFact(7, "Arm bolt", "stands", "", ("wheel_off",), ("suspension",)), False),
+        (JointFact(7, "Arm bolt", "stands", "", ("pin_out",), ("suspension",)), False),
+        (JointFact(7, "Arm bolt", "stands", "", ("wheel_off",), ("wheels",)), True),  # a wheel comes off for it
     ],
 )
 def test_a_joint_that_planned_work_opens_wants_its_mark_and_signature(joint, opened):

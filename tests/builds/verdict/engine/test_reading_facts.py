@@ -40,6 +40,7 @@ class Line:
     stripped: bool = False
     lacking: tuple[str, ...] = ()
     not_as_raced: tuple[str, ...] = ()
+    missing: tuple[str, ...] = ()
     judged: str = NOT_JUDGED
     failed: bool = False
     only_a_note: bool = False

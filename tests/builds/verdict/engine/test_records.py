@@ -48,6 +48,8 @@ ALONE = {
     "joint unsigned": (
         car(joints=(JointFact(3, "Arm", "unsigned"),)), Severity.UNSIGNED, ("joint", 9),
     ),
+    "joint void": (car(joints=(JointFact(5, "Arm", "void"),)), Severity.UNSIGNED, ("joint", 9)),
+    "joint off": (car(joints=(JointFact(5, "Arm", "off"),)), Severity.READING, ("joint", 9)),
     "joint opened": (car(joints=(JointFact(5, "Arm", "opened"),)), Severity.UNSIGNED, ("joint", 9)),
     "joint due": (car(joints=(JointFact(4, "Hub", "due"),)), Severity.SAFETY, ("joint", 9)),
     "joint wrench": (car(joints=(JointFact(4, "Hub", "wrench"),)), Severity.NOT_KNOWN, ("joint", 9)),

@@ -37,6 +37,11 @@ ALONE = {
         Severity.LOOSE,
         "“Job 1” is held half done: take its joints as loose.",
     ),
+    "safety done, and stopped at its hold point": (
+        car(job(rank="safety", state="held", systems=STEERING, worked=True, ended=AT)),
+        Severity.LOOSE,
+        "“Job 1” is done, and waits for a second pair of eyes: take its joints as loose.",
+    ),
     "safety reopened": (
         car(job(rank="safety", state="open", systems=STEERING, worked=True)),
         Severity.LOOSE,

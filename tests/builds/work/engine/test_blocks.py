@@ -18,6 +18,11 @@ def test_a_job_that_is_not_over_is_named_with_its_state(state):
     assert said == f"“Weld it” has to be done first: it is {STATE_WORDS[state]}."
 
 
+def test_one_that_is_done_but_for_a_look_says_so():
+    said = NotOver("Weld it", "held", looked_for=True).sentence
+    assert said == "“Weld it” has to be looked at first: it is done, and waits for a second pair of eyes."
+
+
 @pytest.mark.parametrize(
     ("zone", "hours", "said"),
     [

@@ -1,4 +1,4 @@
-"""Putting a recipe onto a car, and a garage's own copies of recipes."""
+"""Putting a recipe onto a car."""
 
 import uuid
 from collections.abc import Collection, Iterable, Mapping
@@ -11,14 +11,13 @@ from django.db import transaction
 from builds.readings.actions import remeasure
 from builds.readings.engine import in_measuring_order
 from builds.readings.engine.kinds_touch import touched
+from builds.recipes.actions.wanted import ask
 from builds.recipes.engine.meet import joined_note
 from builds.recipes.engine.mend import leave_out as leave_out_of
 from builds.recipes.engine.mend import waits
-from builds.recipes.engine.parse import from_dict
-from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob, to_dict
+from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob
 from builds.recipes.engine.sides import SIDES, at_side
 from builds.recipes.facts import met_on
-from builds.recipes.models import OwnRecipe
 from builds.steps.actions import jobs
 from builds.work.engine.ranks import RANK_ORDER, rank_for
 from builds.work.models.hold_point import HoldPoint
@@ -69,8 +68,8 @@ def _stations(garage: Garage, recipe: Recipe) -> dict[str, Station]:
 
 def _note(row: RecipeJob) -> str:
     lines = [row.note]
-    if row.parts:
-        lines.append(f"Parts: {', '.join(row.parts)}.")
+    if row.drawer:
+        lines.append(f"From the drawer: {', '.join(row.drawer)}.")
     if row.tools:
         lines.append(f"Tools: {', '.join(row.tools)}.")
     return "\n".join(line for line in lines if line)
@@ -128,6 +127,7 @@ def _put(
         if (made[job.key].pk, what) not in there
     )
     _draw_links(wanted, made)
+    ask(garage, rows, made, at=at)
     for hold in wanted.station_holds:
         first, last = made[hold.first], made[hold.until]
         StationHold.objects.get_or_create(station=stations[hold.station], first=first, last=last)
@@ -272,25 +272,6 @@ def _says_more(job: Job, row: RecipeJob) -> bool:
     if bool(row.kinds) != bool(job.kinds) or set(job.kinds) < set(row.kinds):
         return bool(row.kinds)
     return set(job.measures) < set(row.measures) and not set(row.kinds) < set(job.kinds)
-
-
-@transaction.atomic
-def keep_own(garage: Garage, recipe: Recipe, *, at: datetime) -> OwnRecipe:
-    """The garage's own copy of a recipe, instead of the one that comes with the program.
-
-    Raises RecipeError when it would not work as a recipe.
-    """
-    body = to_dict(recipe)
-    from_dict(body)
-    kept, _ = OwnRecipe.objects.update_or_create(
-        garage=garage, key=recipe.key, defaults={"body": body, "changed_at": at}
-    )
-    return kept
-
-
-def forget_own(garage: Garage, key: str) -> None:
-    """Back to the recipe that comes with the program."""
-    OwnRecipe.objects.in_garage(garage).called(key).delete()
 
 
 def with_jobs(recipe: Recipe, rows: Mapping[str, RecipeJob]) -> Recipe:

@@ -1,19 +1,16 @@
-"""Changing gear without losing the crash that it was in; how long it lasts by use, and renewing it."""
+"""How long gear lasts by use, and renewing it."""
 
 from collections.abc import Mapping
 from datetime import datetime
-from typing import Any
 
 from django.db import transaction
 
-from builds.gear.facts.book import gear_book
 from builds.gear.models import Renewal, UseLife
 from builds.steps.actions import jobs
 from builds.steps.facts.by_words import told_new
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
 from garage.access import OWNER
-from garage.actions import gear as actions
 from garage.actions.refused import Refused
 from garage.models import Gear, Membership
 
@@ -29,22 +26,6 @@ RENEWED = {
 RENEWING = (20, 45, 120)
 ENDS = ("runs", "minutes", "months")
 ON_NO_CAR = "Only what is on a car wears by its runs: say on which car it is."
-
-
-@transaction.atomic
-def change_piece(gear: Gear, *, by: Membership, at: datetime, **fields: Any) -> None:
-    """A crash on its car goes with it to another car, or under another kind.
-
-    What readings were taken with keeps its name and its date, by which they are judged, but for the owner.
-    """
-    if gear.is_instrument and by.role != OWNER:
-        for name in ("name", "printed_on", "meaning", "vehicle", "member"):
-            if name in fields and fields[name] != getattr(gear, name):
-                raise Refused(f"Only the owner changes the name or the date of {gear}: readings are judged by them.")
-    book = gear_book(gear.garage, at, ())
-    if (crash := book.crash_of(gear)) and not gear.struck_by_hand:
-        fields |= {"struck_at": crash.at, "struck_note": book.why_struck(gear)[:200]}
-    actions.change(gear, **fields)
 
 
 def _refuse_longer(gear: Gear, lasts: Mapping[str, int | None], by: Membership) -> None:

@@ -1,0 +1,1 @@
+"""The journal: who did what, by person, day and kind of device, of one thing or of the whole garage"""

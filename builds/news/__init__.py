@@ -1,0 +1,1 @@
+"""News by mail for whoever asks: evenings that moved, points that wait, parts that came, cars fit or not"""

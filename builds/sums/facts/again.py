@@ -1,0 +1,41 @@
+"""A sum kept on a car, worked out again from what was read since: how far is it still to what was wanted."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from builds.bench.frame.read import texts_of, typed_as, work_out
+from builds.bench.frame.sums import Worked
+from builds.sums.facts.car import car_figures
+from builds.sums.facts.kept import KeptStanding
+from garage.models import Vehicle
+
+
+@dataclass(frozen=True)
+class WorkedAgain:
+    """`read_at` is when the newest of the readings that it rests on was taken."""
+
+    worked: Worked
+    read_at: datetime
+
+
+def worked_again(one: KeptStanding, vehicle: Vehicle, at: datetime) -> WorkedAgain | None:
+    """With what was wanted and chosen when it was kept, and what is known of the car now.
+
+    None where nothing was read since, where a reading that it rests on does not stand, or a dimension was changed.
+    """
+    read = [ask.slug for ask in one.asked.asks if ask.reading]
+    if not read:
+        return None
+    known = car_figures(vehicle, one.asked, texts_of(one.asked, one.kept.typed), at)
+    taken = [figure.at for figure in known.values() if figure.reading and figure.at]
+    newest = max(taken, default=one.kept.at)
+    if newest <= one.kept.at or not known.keys() >= set(read) or any(figure.changed for figure in known.values()):
+        return None
+    units = one.kept.units
+    now = {
+        ask.slug: typed_as(ask, known[ask.slug].typed, known[ask.slug].units, units)
+        for ask in one.asked.asks
+        if ask.slug in known
+    }
+    worked, _ = work_out(one.asked, one.kept.typed | now, units)
+    return WorkedAgain(worked, newest) if worked else None

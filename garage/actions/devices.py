@@ -1,0 +1,30 @@
+"""Devices: noted where somebody signs in, ended each by itself."""
+
+from datetime import datetime
+
+from django.contrib.sessions.models import Session
+from django.db import transaction
+
+from garage.engine.devices import device_kind, device_words
+from garage.models import Device, Person
+
+
+@transaction.atomic
+def note(person: Person, *, session_key: str, agent: str, known: int | None, at: datetime) -> int:
+    """The pk of the device of a session; `known` is the one that it was before its key was drawn anew."""
+    told = {"session_key": session_key, "kind": device_kind(agent), "words": device_words(agent)[:60], "seen_at": at}
+    if known and Device.objects.of(person).filter(pk=known).update(**told):
+        return known
+    Device.objects.filter(session_key=session_key).delete()
+    return Device.objects.create(person=person, signed_in_at=at, **told).pk
+
+
+def seen(known: int, *, at: datetime) -> None:
+    Device.objects.filter(pk=known).update(seen_at=at)
+
+
+@transaction.atomic
+def end(device: Device) -> None:
+    """Signed out there from the next page on."""
+    Session.objects.filter(session_key=device.session_key).delete()
+    device.delete()

@@ -1,0 +1,52 @@
+"""How the server stands: what is kept on it, and what waits to be done beside it."""
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from django.db.models import Max, Min, Sum
+from django_tasks_db.models import DBTaskResult, get_date_max
+
+from garage.models import Garage, Membership, Photo
+
+LATELY = timedelta(days=7)
+
+
+@dataclass(frozen=True)
+class QueueState:
+    """`since` is when the one that waits longest could have begun; `failed` of the last week."""
+
+    waiting: int
+    since: datetime | None
+    running: int
+    failed: int
+    last_failed: str
+
+
+@dataclass(frozen=True)
+class HeldHere:
+    garages: int
+    people: int
+    photos: int
+    photo_bytes: int
+
+
+def queue_state(at: datetime) -> QueueState:
+    rows = DBTaskResult.objects.all()
+    ready = rows.filter(status="READY")
+    at_once, later = ready.filter(run_after=get_date_max()), ready.filter(run_after__lte=at)
+    begun_by = (at_once.aggregate(at=Min("enqueued_at"))["at"], later.aggregate(at=Min("run_after"))["at"])
+    failed = rows.filter(status="FAILED", finished_at__gte=at - LATELY)
+    last = failed.aggregate(at=Max("finished_at"))["at"]
+    return QueueState(
+        waiting=at_once.count() + later.count(),
+        since=min(filter(None, begun_by), default=None),
+        running=rows.filter(status="RUNNING").count(),
+        failed=failed.count(),
+        last_failed=failed.filter(finished_at=last).values_list("task_path", flat=True).first() or "",
+    )
+
+
+def held_here() -> HeldHere:
+    photos = Photo.objects.aggregate(bytes=Sum("bytes"))["bytes"] or 0
+    people = Membership.objects.active().values("person").distinct().count()
+    return HeldHere(Garage.objects.count(), people, Photo.objects.count(), photos)
