@@ -1,7 +1,10 @@
 """What is wanted in words alone, and lies on the shelf by that name or of that size: nobody buys it twice."""
 
+from collections import defaultdict
+from collections.abc import Mapping
+
 from builds.needs.facts.fits import answer_of
-from builds.recipes.engine.eats import answers, same
+from builds.recipes.engine.eats import answers, same, words_of
 from builds.work.models.need import Need
 from garage.models import Garage
 from parts.engine.fit import FITS
@@ -15,7 +18,11 @@ def alike_on_shelf(needs: list[Need], garage: Garage) -> dict[int, str]:
     if not needs:
         return {}
     parts = list(Part.objects.in_garage(garage).kept())
-    alike = {need.pk: [part for part in parts if _may_be(need, part)] for need in needs}
+    by_word: dict[str, list[Part]] = defaultdict(list)
+    for part in parts:
+        for word in words_of(part.name):
+            by_word[word].append(part)
+    alike = {need.pk: [part for part in _near(need, parts, by_word) if _may_be(need, part)] for need in needs}
     held = Balance.objects.by_part({part for listed in alike.values() for part in listed})
     said = {}
     for pk, listed in alike.items():
@@ -28,6 +35,13 @@ def alike_on_shelf(needs: list[Need], garage: Garage) -> dict[int, str]:
         if words:
             said[pk] = f"On the shelf: {', '.join(words)}. Is it this?"
     return said
+
+
+def _near(need: Need, parts: list[Part], by_word: Mapping[str, list[Part]]) -> list[Part]:
+    """Those that have its rarest word: no other is called so, nor a kind of it. Any may have its size."""
+    if need.fit:
+        return parts
+    return min((by_word.get(word, []) for word in words_of(need.what)), key=len, default=parts)
 
 
 def _may_be(need: Need, part: Part) -> bool:

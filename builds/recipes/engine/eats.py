@@ -43,16 +43,17 @@ def bought(line: str) -> Eaten:
 
 def same(name: str, other: str) -> bool:
     """Whether two names mean one thing: the same words in any order, plural or not."""
-    return _words(name) == _words(other)
+    return words_of(name) == words_of(other)
 
 
 def answers(name: str, other: str) -> bool:
     """Whether `other` is a kind of `name`: it has all of its words."""
-    return _words(name) <= _words(other)
+    return words_of(name) <= words_of(other)
 
 
 @lru_cache(maxsize=32_768)
-def _words(name: str) -> frozenset[str]:
+def words_of(name: str) -> frozenset[str]:
+    """In small letters, each as of one thing."""
     return frozenset(word.rstrip("s") for word in re.findall(r"[^\W_]+", name.casefold()))
 
 

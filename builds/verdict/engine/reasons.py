@@ -117,9 +117,9 @@ def _open_jobs(facts: Facts) -> Iterator[Reason]:
     for hold in facts.holds:
         points[hold.job] = points.get(hold.job, 0) + 1
     for job in facts.jobs:
-        rank = job.counts_as
         if not job.unfinished or not job.must_do or (job.safety and job.begun and job.opens):
             continue
+        rank = job.counts_as
         count = 0 if job.begun else points.get(job.id, 0)
         ahead = f" ({count} hold point{'s' if count > 1 else ''} on the way)" if count else ""
         yield Reason(
