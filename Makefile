@@ -49,10 +49,10 @@ WEEKS ?= 6
 season: .venv/test
 	@SEASON=$(WEEKS) SEED="$(or $(SEED),7)" $(BIN)/python -m pytest tests/season/test_six_weeks.py --quiet
 
-# Small faults on purpose, one at a time, each held against the tests of its room: prints which slip through.
-MUTANTS ?= 20
+# Small faults on purpose, one at a time, each held against the tests that call the function: prints which slip through.
+MUTANTS ?= 200
 mutants: .venv/test
-	@$(BIN)/python -m tests.mutants --number $(MUTANTS) --seed $(or $(SEED),7) --only "$(ONLY)"
+	@$(BIN)/python -m tests.mutants --number $(MUTANTS) --seed $(or $(SEED),7) --only "$(ONLY)" $(ARGS)
 
 # Every check runs, then the failures are counted.
 check: .venv/test

@@ -43,6 +43,12 @@ def calendar_items(facts: CalendarFacts, reader: Membership, whole: bool) -> lis
     return sorted(items, key=lambda item: (item.starts, item.key))
 
 
+def days_ahead(facts: CalendarFacts, cars: Collection[int]) -> list[Item]:
+    """For people outside: of these cars (pk) alone, without hours of anybody, and not when a car leaves."""
+    items = [*_cures(facts, cars), *_parts(facts, cars), *_events(facts, True, cars)]
+    return sorted(items, key=lambda item: (item.starts, item.key))
+
+
 def _evenings(facts: CalendarFacts, who: Collection[int], whole: bool) -> Iterator[Item]:
     hours = merged(window for pk in who for window in facts.windows.get(pk, []))
     for starts, ends in ((starts, ends) for starts, ends in hours if ends > facts.today):
@@ -83,8 +89,10 @@ def _stint_words(stint: Stint, evening: datetime, facts: CalendarFacts, whole: b
     return f"{when} “{stint.job.title}”, {stint.job.vehicle.name}{people}"
 
 
-def _cures(facts: CalendarFacts) -> Iterator[Item]:
+def _cures(facts: CalendarFacts, cars: Collection[int] | None = None) -> Iterator[Item]:
     for clock in running_cures(facts.work):
+        if cars is not None and clock.job.vehicle_id not in cars:
+            continue
         if clock.ready_at and clock.ready_at > facts.at:
             what = f"{clock.product} on “{clock.job.title}”" if clock.product else f"“{clock.job.title}”"
             yield Item(
@@ -97,10 +105,10 @@ def _cures(facts: CalendarFacts) -> Iterator[Item]:
             )
 
 
-def _parts(facts: CalendarFacts) -> Iterator[Item]:
+def _parts(facts: CalendarFacts, cars: Collection[int] | None = None) -> Iterator[Item]:
     for need in facts.ordered:
         day = datetime.combine(need.expected_on, time(), UTC)
-        if need.expected_on < facts.since.date():
+        if need.expected_on < facts.since.date() or (cars is not None and need.job.vehicle_id not in cars):
             continue
         yield Item(
             key=f"part {need.pk}",
@@ -113,10 +121,13 @@ def _parts(facts: CalendarFacts) -> Iterator[Item]:
         )
 
 
-def _events(facts: CalendarFacts, looks: bool) -> Iterator[Item]:
+def _events(facts: CalendarFacts, looks: bool, cars: Collection[int] | None = None) -> Iterator[Item]:
     for event in facts.events:
-        cars = [entry.vehicle.name for entry in event.entries.all() if entry.withdrawn_at is None]
-        lines = [f"Cars: {', '.join(cars)}." if cars else "No car is entered."]
+        coming = [entry.vehicle for entry in event.entries.all() if entry.withdrawn_at is None]
+        names = [car.name for car in coming if cars is None or car.pk in cars]
+        if cars is not None and not names:
+            continue
+        lines = [f"Cars: {', '.join(names)}." if names else "No car is entered."]
         if not looks:
             lines.append(f"Leave home by {dated_words(event.due_at, facts.zone)}.")
         yield Item(

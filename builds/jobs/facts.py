@@ -6,7 +6,7 @@ from datetime import datetime
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.facts.amiss import amiss_in
 from builds.steps.engine.looks import Eyes
-from builds.steps.facts.looks import hands_looked_at, hands_of, to_look_at
+from builds.steps.facts.looks import hands_looked_at, to_look_at
 from builds.work.engine.open_work import Work
 from builds.work.engine.working_order import Wait
 from builds.work.facts.work import load_work, with_people
@@ -64,8 +64,8 @@ class JobRows:
         return self.job.pk in self.work.jobs
 
 
-def job_rows(job: Job, me: Membership, at: datetime) -> JobRows:
-    """A fixed number of queries, however much hangs on the job."""
+def job_rows(job: Job, me: Membership, people: list[Eyes], at: datetime) -> JobRows:
+    """A fixed number of queries, however much hangs on the job. `people` are all hands."""
     return JobRows(
         job,
         load_work(me.garage, at),
@@ -78,7 +78,7 @@ def job_rows(job: Job, me: Membership, at: datetime) -> JobRows:
         list(Job.objects.found_in(job).select_related("vehicle", "skill", "signed_by__person")),
         list(job.skill_loans.select_related("member__person", "lent_by__person")),
         list(JobComment.objects.filter(job=job).with_names()),
-        hands_of(job.vehicle.garage_id),
+        people,
         hands_looked_at([job])[job.pk],
         job.state == State.DONE and bool(to_look_at(Job.objects.filter(pk=job.pk))),
         amiss_in(me.garage, [job]).get(job.pk, ()),

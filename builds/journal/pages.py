@@ -54,7 +54,7 @@ def thing_words(thing: Any) -> str:
 
 
 def _row(line: JournalLine, things: dict[tuple[str, int], Any]) -> JournalRow:
-    guest = f"{line.guest}, a guest" if line.guest else ""
+    guest = f"{line.guest} (a guest)" if line.guest else ""
     who = line.member.name if line.member else guest or "A guest"
     return JournalRow(
         line.at, dated_words(line.at), who, act_words(line.act), DEVICES[line.device], line.said,

@@ -25,15 +25,19 @@ def make(
     days: int,
     vehicle: Vehicle | None = None,
     event: Event | None = None,
+    fleet: bool = False,
     label: str = "",
     photos: Iterable[int] = (),
     parts: bool = False,
     phrase: str = "",
+    calendar: bool = False,
+    may_comment: bool = False,
+    may_tick: Iterable[int] = (),
 ) -> tuple[Share, str]:
-    """The link's row and its token, which is shown once; `photos` are keys. Raises Refused."""
+    """The link's row and its token, which is shown once; `photos` and `may_tick` (jobs) are keys. Raises Refused."""
     thing = vehicle or event
-    if thing is None or (vehicle and event) or thing.garage_id != by.garage_id:
-        raise Refused("Share one car or one event of this garage.")
+    if sum(map(bool, (vehicle, event, fleet))) != 1 or (thing and thing.garage_id != by.garage_id):
+        raise Refused("Share one car or one event of this garage, or all its cars.")
     if not 1 <= days <= MOST_DAYS:
         raise Refused(f"A link lasts from 1 to {MOST_DAYS} days.")
     token = SHARE_TOKENS.draw()
@@ -45,6 +49,9 @@ def make(
         photos=sorted(photos),
         parts=parts,
         phrase=make_password(phrase) if phrase else "",
+        calendar=calendar,
+        may_comment=may_comment,
+        may_tick=sorted(may_tick),
         made_by=by,
         made_at=at,
         expires_at=at + timedelta(days=days),

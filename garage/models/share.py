@@ -62,7 +62,7 @@ class Share(models.Model):
     @property
     def name(self) -> str:
         """As its page is called."""
-        return str(self.thing or self.garage)
+        return str(self.thing or "All cars")
 
     @property
     def several(self) -> bool:

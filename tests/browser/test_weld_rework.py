@@ -5,11 +5,13 @@ from datetime import timedelta
 import pytest
 from playwright.sync_api import expect
 
+from builds.needs.actions import needs
 from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.steps.actions import steps
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.hold_point import HoldPoint
+from builds.work.models.need import Need
 from tests.browser.conftest import unfold
 from tests.browser.taps import finish
 from tests.factories import GarageFactory, MembershipFactory, VehicleFactory
@@ -37,8 +39,12 @@ def car(garage):
 
 @pytest.fixture
 def arm(garage, car, clock):
+    """Its plate, tube and hub nut are there."""
     owner = garage.memberships.get(role="owner")
-    return recipes.put(ARM, car, by=owner, at=clock.at, leave_out=GEOMETRY)
+    made = recipes.put(ARM, car, by=owner, at=clock.at, leave_out=GEOMETRY)
+    for need in Need.objects.in_garage(garage):
+        needs.got(need, at=clock.at)
+    return made
 
 
 def test_a_welded_arm_until_the_car_may_be_driven(garage, car, arm, clock, sign_in, live_server):

@@ -4,13 +4,14 @@ from contextlib import contextmanager
 
 import pytest
 from django.db import connection, transaction
-from django.urls import URLPattern, get_resolver, resolve
+from django.urls import URLPattern, get_resolver, resolve, reverse
 
 from builds.plan.facts.stored import shown
 from builds.recipes.models import OwnRecipe
 from builds.work.models.link import Link
 from garage import clock
-from garage.models import Skill
+from garage.actions import devices, shares
+from garage.models import Device, Skill, Vehicle
 from tests.factories import NOW
 from tests.house.every_address import GOOD, TABLE, WHO, address
 
@@ -103,3 +104,27 @@ def test_what_is_only_read_takes_no_post(rows, owner, name):
 
 def test_the_clock_of_these_tests_stands(now):
     assert clock.now() == NOW
+
+
+@pytest.mark.once
+def test_a_guest_or_a_device_signed_out_gets_no_further_than_nobody(rows, cast, clock):
+    """With a link that holds, with one that is over, and where somebody was signed in until it was ended there."""
+    share, token = shares.make(by=cast.owner, at=NOW, days=3, vehicle=Vehicle.objects.get(pk=rows["vehicle"]))
+    guest, late, ended = (cast.client(who) for who in ("nobody", "nobody", "owner"))
+    assert all(client.get(reverse("share_page", args=[token])).status_code == 200 for client in (guest, late))
+    ended.get("/")
+    for device in Device.objects.of(cast.owner.person):
+        devices.end(device)
+    astray = []
+    for name, (what, answers, kind) in TABLE.items():
+        url = address(name, what, rows)
+        for who, client in (("guest", guest), ("late", late), ("ended", ended)):
+            clock.at = share.expires_at if who == "late" else NOW
+            if client.get(url).status_code not in read_by("nobody", name):
+                astray.append(f"{who} read {name}")
+            if kind in ("form", "send") and client.press(url).status_code not in answers[WHO.index("nobody")]:
+                astray.append(f"{who} wrote {name}")
+    assert astray == []
+    for at, status in ((NOW, 200), (share.expires_at, 404)):
+        clock.at = at
+        assert guest.get(reverse("share_page", args=[token])).status_code == status

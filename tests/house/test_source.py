@@ -4,7 +4,10 @@ import ast
 import re
 from collections import Counter
 
-from tests.house.places import APPS, breaking, files, text_of, tree_of
+from django.template import TemplateSyntaxError
+from django.template.loader import get_template
+
+from tests.house.places import APPS, ROOT, breaking, files, text_of, tree_of
 
 TEMPLATES = list(files("*.html", "templates"))
 PYTHON = list(files("*.py", *APPS))
@@ -24,12 +27,39 @@ def test_templates_hold_no_inline_code_and_trust_no_text():
         assert breaking(TEMPLATES, lambda file, pattern=pattern: held(pattern, file)) == {}
 
 
+def compiled(file):
+    """What is wrong with a template that nobody could draw; None of the others."""
+    try:
+        get_template(str(file.relative_to(ROOT / "templates")))
+    except TemplateSyntaxError as wrong:
+        return str(wrong)
+    return None
+
+
+def test_every_template_can_be_drawn():
+    """One that no test draws is compiled too: it may lack the tags that it takes from elsewhere."""
+    assert breaking(TEMPLATES, compiled) == {}
+
+
 def test_what_templates_may_not_hold_is_found():
     assert all(map(INLINE.search, (' style="a"', " onclick=", "<style>", "<script>let a</script>")))
     assert not INLINE.search('<script src="a.js"></script>')
     assert all(map(TRUSTED.search, ("{{ a|safe }}", "{{ a | safe }}", "{% autoescape off %}")))
     assert all(map(ELSEWHERE.search, ('src="//a"', 'href="https://a"')))
     assert not ELSEWHERE.search('href="/a"')
+
+
+def unread(file):
+    """What is wrong with a template by itself, such as a filter that it does not load; one within another too."""
+    try:
+        get_template(str(file.relative_to(ROOT / "templates")))
+    except TemplateSyntaxError as wrong:
+        return str(wrong)
+    return ""
+
+
+def test_every_template_can_be_read_by_itself():
+    assert breaking(TEMPLATES, unread) == {}
 
 
 def test_no_space_stands_before_a_comma():

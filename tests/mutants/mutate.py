@@ -1,9 +1,7 @@
 """Small faults made on purpose in plain source: a bound moved, a comparison turned, a guard left out."""
 
 import ast
-import copy
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 TURNED = {
     ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq,
@@ -11,27 +9,31 @@ TURNED = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True)
 class Mutant:
-    """The whole source with one fault in it, and what that is."""
+    """A module with one fault in it; lines stay where they are."""
 
-    line: int
-    before: str
-    after: str
-    source: str
+    def __init__(self, whole: str, place: int, fault: int) -> None:
+        tree = ast.parse(whole)
+        node = _nodes(tree)[place]
+        other = ast.copy_location(_faults(node)[fault], node)
+        self.whole, self.line, self.before, self.after = whole, node.lineno, ast.unparse(node), ast.unparse(other)
+        _put(tree, node, other)
+        self.tree = ast.fix_missing_locations(tree)
+
+    @property
+    def source(self) -> str:
+        return ast.unparse(self.tree)
+
+
+def places(source: str) -> list[tuple[int, int]]:
+    """Where a fault can be made in the bodies of a module's functions: which node, and which of its faults."""
+    nodes = enumerate(_nodes(ast.parse(source)))
+    return [(place, fault) for place, node in nodes for fault in range(len(_faults(node)))]
 
 
 def mutants(source: str) -> Iterator[Mutant]:
-    """Every fault that can be made in the bodies of a module's functions, from top to bottom."""
-    for place in range(len(_nodes(ast.parse(source)))):
-        for number in range(2):
-            tree = ast.parse(source)
-            node = _nodes(tree)[place]
-            before = ast.unparse(node)
-            other = _faults(copy.deepcopy(node))[number : number + 1]
-            if other:
-                _put(tree, node, other[0])
-                yield Mutant(node.lineno, before, ast.unparse(other[0]), ast.unparse(ast.fix_missing_locations(tree)))
+    for place, fault in places(source):
+        yield Mutant(source, place, fault)
 
 
 def _nodes(tree: ast.Module) -> list[ast.AST]:

@@ -172,7 +172,7 @@ class Car(Kept, RuleBasedStateMachine):
         self.at += STEP
         row = findings.found(work.row, "Something", hurts=hurts, by=self.people[self.who(who)], at=self.at)
         rank = "safety" if hurts or work.safety else "needed"
-        self.works.append(Work(row, work.brakes, rank, list(work.kinds)))
+        self.works.append(Work(row, False, rank, []))  # what nobody can read is of no system until somebody says
 
     @rule(who=st.integers(0, 2))
     def torque_nuts(self, who) -> None:

@@ -14,6 +14,7 @@ from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.pages.amiss import amiss_sentences
 from builds.recipes.engine.parse import recipe_title
 from builds.steps.engine.cautions import cautions_for, standing_caution
+from builds.steps.engine.looks import Eyes
 from builds.steps.pages.job_cards import card_of, done_card
 from builds.steps.pages.looks import look_offer, signed_words
 from builds.steps.pages.time_log import LogLine, PointLine, log_lines, point_lines
@@ -85,9 +86,9 @@ class JobPage:
         return order_words(len(self.waits_for), len(self.waiting))
 
 
-def load_page(job: Job, me: Membership, at: datetime) -> JobPage:
-    """A fixed number of queries, however much hangs on the job."""
-    rows = job_rows(job, me, at)
+def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> JobPage:
+    """A fixed number of queries, however much hangs on the job. `people` are all hands."""
+    rows = job_rows(job, me, people, at)
     work, offer = rows.work, look_offer(me, rows.people, rows.workers)
     blocks = tuple(block.sentence for block in work.blocks(job.pk)) if rows.is_open else ()
     clash, stop = _in_the_way(job, me, work)

@@ -22,6 +22,7 @@ from builds.plan.views.following import follows
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
 from builds.readings.pages.job_readings import job_readings
 from builds.steps.actions import jobs
+from builds.steps.facts.looks import hands_of
 from builds.sums.pages.job_sums import sums_of_jobs
 from builds.work.facts.room_now import room_now
 from builds.work.models.job import Job
@@ -37,7 +38,8 @@ from garage.models import Vehicle
 def job_page(request: GarageRequest, pk: int) -> HttpResponse:
     job, at = visible(Job, request.member, beside=("vehicle", "made_by__person"), pk=pk), clock.now()
     _say_effect(request, at)
-    view = load_page(job, request.member, at)
+    people = hands_of(job.vehicle.garage_id)
+    view = load_page(job, request.member, people, at)
     works = refuse_working(request.member) is None
     context = {
         "job": job,
@@ -47,7 +49,7 @@ def job_page(request: GarageRequest, pk: int) -> HttpResponse:
         "readings": job_readings(job, request.member.garage),
         "sums": sums_for(readings=voided_by(slug for slug in job.kinds if slug in KINDS), systems=job.systems),
         "worked_out": sums_of_jobs([job], at)[job.pk],
-        "joints": job_joints(job, request.member, at),
+        "joints": job_joints(job, request.member, people, at),
         "eats": suggested(job) if works and view.left else [],
     }
     return page(request, "builds/jobs/job_page.html", context, menu="cars")

@@ -105,10 +105,10 @@ class Openable(Protocol):
 def opens(joint: Openable, work: CarWork) -> bool:
     """By its kind; one that any joint may see opens those of the systems that both name.
 
-    What a wheel off opens, all opens for which one comes off, on whatever system.
+    What a wheel off opens, all opens for which one comes off, on whatever system; not what was only seen.
     """
-    opening = work.kinds & disturbed_by(joint.opened_by)
-    if "wheel_off" in joint.opened_by and opening & disturbed_by(["wheel_off"]):
+    opening = work.kinds & (frozenset(joint.opened_by) if work.seen else disturbed_by(joint.opened_by))
+    if not work.seen and "wheel_off" in joint.opened_by and opening & disturbed_by(["wheel_off"]):
         return True
     if not joint.systems or not work.systems or not work.systems.isdisjoint(joint.systems):
         return bool(opening)

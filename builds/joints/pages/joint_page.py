@@ -65,7 +65,10 @@ class JointView:
 
 def joint_view(vehicle: Vehicle, me: Membership, at: datetime) -> JointView:
     lines = joint_lines(vehicle.garage, [vehicle], at).get(vehicle.pk, [])
-    rows = [(line.standing.state, joint_row) for line, joint_row in zip(lines, _rows(lines, me, at), strict=True)]
+    rows = [
+        (line.standing.state, joint_row)
+        for line, joint_row in zip(lines, _rows(lines, me, hands_of(me.garage_id), at), strict=True)
+    ]
     return JointView(
         tuple(joint_row for state, joint_row in rows if state != "stands"),
         tuple(joint_row for state, joint_row in rows if state == "stands"),
@@ -78,21 +81,20 @@ def joint_view(vehicle: Vehicle, me: Membership, at: datetime) -> JointView:
     )
 
 
-def job_joints(job: Job, me: Membership, at: datetime) -> JobJoints:
-    """No query for work that opens no joint; otherwise as `joint_lines` and one more."""
-    return JobJoints(_opened(job, me, at), LABELS[Weld(job.weld)] if job.weld else "")
+def job_joints(job: Job, me: Membership, people: list[Eyes], at: datetime) -> JobJoints:
+    """No query for work that opens no joint; otherwise as `joint_lines`. `people` are all hands."""
+    return JobJoints(_opened(job, me, people, at), LABELS[Weld(job.weld)] if job.weld else "")
 
 
-def _opened(job: Job, me: Membership, at: datetime) -> tuple[JointRow, ...]:
+def _opened(job: Job, me: Membership, people: list[Eyes], at: datetime) -> tuple[JointRow, ...]:
     if disturbed_by(OPENERS).isdisjoint(job.kinds):
         return ()
     work = coming_work(job)
     lines = joint_lines(me.garage, [job.vehicle], at).get(job.vehicle_id, [])
-    return tuple(_rows([line for line in lines if opens(line.joint, work)], me, at))
+    return tuple(_rows([line for line in lines if opens(line.joint, work)], me, people, at))
 
 
-def _rows(lines: list[JointLine], me: Membership, at: datetime) -> list[JointRow]:
-    people = hands_of(me.garage_id)
+def _rows(lines: list[JointLine], me: Membership, people: list[Eyes], at: datetime) -> list[JointRow]:
     unsigned = [line for line in lines if line.standing.state == "unsigned"]
     hands = hands_on((line.joint, line.mark) for line in unsigned if line.mark)
     return [_row(line, me, people, hands.get(line.joint.pk), at) for line in lines]

@@ -36,6 +36,11 @@ class Outlook:
         return f"{event}. {(outside and self.outside) or self.sentence}"
 
     @property
+    def short(self) -> str:
+        """`Makes it.`: what stands before its figures."""
+        return f"{self.sentence.partition(':')[0].rstrip('.')}."
+
+    @property
     def proved(self) -> str:
         """The sentence where it is proved that the car cannot be ready in time as things are."""
         if self.sentence.startswith(WILL_NOT):

@@ -228,6 +228,11 @@ def readings_said(text: str) -> tuple[str, ...]:
     return in_measuring_order(_READINGS.said(text))
 
 
+def hose_said(text: str) -> bool:
+    """Whether the text names a hose, a pipe or a union, of whatever system."""
+    return _HOSE in _KINDS.said(text)
+
+
 @lru_cache(maxsize=4096)
 def on_wheels_said(text: str) -> bool:
     """Whether what is to be looked at can be seen only once the car is on its wheels."""

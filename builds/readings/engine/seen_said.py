@@ -79,7 +79,6 @@ _UNTRUE: dict[str, dict[str, str]] = {
         "throttle": "throttle_return",
         "wiring": "master_switch",
         "seat_or_belt_moved": "belt_life belt_check",
-        "extinguisher_used": "extinguisher",
     },
 }
 # What opens a line leaves a union that is not tight; a soft pedal says nothing of a joint.

@@ -20,8 +20,8 @@ from garage.models import Entry, Membership
 MOST_LATE = 3  # jobs that are named
 ENOUGH = 10.0  # seconds of trying, all rounds together, after which somebody says whether to go on
 BY_PLAN = (
-    "Each was planned, least trouble first. It is enough when the plan has the car in time, 8 times out of 10 by the "
-    "odds.",
+    "Each was planned, least trouble first. It is enough when the plan has the car in time, and so have the odds, "
+    "8 times out of 10.",
     "None of them gets it there.",
 )
 BY_ODDS = (

@@ -47,15 +47,14 @@ def in_order(
     ranked = []
     for place, item in enumerate(items):
         lack = next((lack for lack in short if lack.concerns(item)), None)
-        kinds = disturbed_by(item.kinds)
-        touched = [work for work in done if work.touches(item.systems, kinds)]
+        touched = [work for work in done if work.touches(item.systems, _disturbing(work, item.kinds))]
         if lack:
             ranked.append(((0, 0, 0.0, place), RankedItem(item, place, lack.words)))
             continue
         if not touched:
             ranked.append(((2, 0, 0.0, place), RankedItem(item, place)))
             continue
-        named = [work for work in touched if not work.kinds.isdisjoint(kinds)]
+        named = [work for work in touched if not work.kinds.isdisjoint(_disturbing(work, item.kinds))]
         last = max(named or touched, key=lambda work: (work.ended is None, _stamp(work)))
         rank = (1, 0 if named else 1, -_stamp(last) if last.ended else float("-inf"), place)
         ranked.append((rank, RankedItem(item, place, said(last))))
@@ -76,6 +75,11 @@ def said(work: CarWork) -> str:
     return f"“{work.title}” was worked on until {work.day}."
 
 
+def _disturbing(work: CarWork, kinds: Collection[str]) -> frozenset[str]:
+    """The kinds of work (slugs) by which this one touches what names these; no wheel came off for what was seen."""
+    return frozenset(kinds) if work.seen else disturbed_by(kinds)
+
+
 def touched_since(
     systems: Collection[str],
     ticked: datetime,
@@ -87,8 +91,8 @@ def touched_since(
     Work on its systems touches it, and work of one of its `kinds`, in hand too. An item that
     belongs to no system and names no kind is never touched.
     """
-    disturb = disturbed_by(kinds)
-    later = [work for work in works if work.touches(systems, disturb) and (work.ended is None or work.ended > ticked)]
+    touched = (work for work in works if work.touches(systems, _disturbing(work, kinds)))
+    later = [work for work in touched if work.ended is None or work.ended > ticked]
     if not later:
         return ""
     last = max(later, key=lambda work: (work.ended is None, _stamp(work)))

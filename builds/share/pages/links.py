@@ -38,7 +38,7 @@ def links_of(me: Membership, at: datetime) -> list[LinkLine]:
 def _shares(me: Membership, at: datetime) -> Iterator[LinkLine]:
     for share in Share.objects.visible_to(me).live(at).select_related("vehicle", "event", "made_by__person"):
         yield LinkLine(
-            f"Status of {share.vehicle or share.event}{f', for {share.label}' if share.label else ''}",
+            f"Status of {share.thing or 'all cars'}{f', for {share.label}' if share.label else ''}",
             f"…{share.tail}",
             f"made by {share.made_by.name}",
             share.expires_at,

@@ -31,12 +31,13 @@ DONE_SHOWN = 10
 
 @dataclass(frozen=True)
 class SharedCar:
-    """`done` are titles, and whether each was signed; `in_hand` what somebody is on, `looked_for`
-    what is done and waits for a look; `left` counts what is to do.
+    """`jobs` are those that it shows; `done` are titles, and whether each was signed; `in_hand` what somebody is on,
+    `looked_for` what is done and waits for a look; `left` counts what is to do.
     """
 
     name: str
     tape: str
+    jobs: tuple[Job, ...]
     verdict: Verdict
     reasons: tuple[ReasonLine, ...]
     will_be: str
@@ -59,13 +60,14 @@ def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
         SharedCar(
             car.name,
             car.tape,
+            _shown(to_do, done.get(car.pk, [])),
             standing[car.pk].verdict,
             reason_lines(standing[car.pk].verdict),
             will_be[car.pk],
             standing[car.pk].on_plan,
-            tuple(done.get(car.pk, [])[:DONE_SHOWN]),
+            tuple((job.title, job.state == State.SIGNED) for job in done.get(car.pk, [])[:DONE_SHOWN]),
             tuple(job.title for job in to_do if job.state == State.IN_HAND),
-            tuple(job.title for job in to_do if job.state != State.IN_HAND and not job.looked_for)[:NEXT],
+            tuple(job.title for job in _next(to_do)),
             tuple(job.title for job in to_do if job.looked_for),
             sum(not job.looked_for for job in to_do),
         )
@@ -73,9 +75,18 @@ def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
     )
 
 
+def _next(to_do: list[Job]) -> list[Job]:
+    return [job for job in to_do if job.state != State.IN_HAND and not job.looked_for][:NEXT]
+
+
+def _shown(to_do: list[Job], done: list[Job]) -> tuple[Job, ...]:
+    begun = [job for job in to_do if job.state == State.IN_HAND or job.looked_for]
+    return (*begun, *_next(to_do), *done[:DONE_SHOWN])
+
+
 def preview_words(share: Share, cars: Iterable[SharedCar]) -> str:
     """What a chat shows of the link: `Not fit to run.`, with the name where there are several cars."""
-    lead = "{0}: {1}." if share.event else "{1}."
+    lead = "{0}: {1}." if share.several else "{1}."
     return " ".join(lead.format(car.name, car.verdict.sentence) for car in cars)
 
 
@@ -107,12 +118,12 @@ def _ready_by_plan(plan: TimedPlan | None, jobs: list[MustDoJob], at: datetime) 
     return f"Ready {plan.clock.words(last)} by the plan." if plan.clock.moment(last) > at else ""
 
 
-def _done(cars: list[Vehicle], at: datetime) -> dict[int, list[tuple[str, bool]]]:
-    """By car (pk): the titles of what was finished lately, the last first, and whether it was signed."""
-    done: dict[int, list[tuple[str, bool]]] = {}
+def _done(cars: list[Vehicle], at: datetime) -> dict[int, list[Job]]:
+    """By car (pk): what was finished lately, the last first."""
+    done: dict[int, list[Job]] = {}
     lately = Job.objects.filter(vehicle__in=cars).finished_since(at - LATELY)
     for job in lately.order_by("-finished_at", "-pk"):
-        done.setdefault(job.vehicle_id, []).append((job.title, job.state == State.SIGNED))
+        done.setdefault(job.vehicle_id, []).append(job)
     return done
 
 

@@ -25,8 +25,10 @@ class Sought:
 
 
 def cars_of(share: Share) -> list[Vehicle]:
-    if share.event is None:
+    if share.vehicle:
         return [share.vehicle]
+    if share.event is None:
+        return list(Vehicle.objects.in_garage(share.garage_id).kept())
     coming = share.event.entries.coming().values("vehicle")
     return list(Vehicle.objects.in_garage(share.garage_id).filter(pk__in=coming))
 

@@ -5,9 +5,12 @@ from django.http import Http404, HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
+from builds.calendar.facts import calendar_facts
+from builds.calendar.pages import days_ahead
 from builds.needs.actions import part_offers
 from builds.needs.models import PartOffer
 from builds.plan.views.following import follows
+from builds.share.pages.guests import tickable
 from builds.share.pages.links import links_of
 from builds.share.pages.shared import shared_cars
 from builds.share.pages.shown import cars_of, photos_of_cars
@@ -29,7 +32,9 @@ def share_list(request: GarageRequest) -> HttpResponse:
 
 
 def _thing(request: GarageRequest) -> dict[str, Vehicle | Event]:
-    """The car or the event that the address names; foreign or missing is 404."""
+    """The car or the event that the address names, none for all cars; foreign or missing is 404."""
+    if request.GET.get("fleet") == "1":
+        return {}
     for name, model in (("vehicle", Vehicle), ("event", Event)):
         given = request.GET.get(name, "")
         if given.isascii() and given.isdigit() and len(given) < 19:
@@ -38,7 +43,8 @@ def _thing(request: GarageRequest) -> dict[str, Vehicle | Event]:
 
 
 def _home(thing: dict[str, Vehicle | Event]) -> str:
-    return next(reverse(f"{name}_page", args=[shared.pk]) for name, shared in thing.items())
+    pages = [reverse(f"{name}_page", args=[shared.pk]) for name, shared in thing.items()]
+    return pages[0] if pages else reverse("vehicle_list")
 
 
 @once
@@ -47,16 +53,20 @@ def share_add(request: GarageRequest) -> HttpResponse:
     require(refuse_arranging(request.member))
     thing = _thing(request)
     draft = Share(garage=request.member.garage, **thing)
-    form = ShareForm(request.POST or None, photos=photos_of_cars(cars_of(draft)))
-    context = {"thing": next(iter(thing.values())), **thing}
+    cars = cars_of(draft)
+    form = ShareForm(request.POST or None, photos=photos_of_cars(cars), jobs=tickable(draft, cars))
+    context = {"thing": draft.thing or "all cars", "home": _home(thing)}
     if form.is_valid():
         with refused_at(form):
-            share, token = shares.make(by=request.member, at=clock.now(), **thing, **form.cleaned_data)
+            made = {"by": request.member, "at": clock.now(), "fleet": not thing}
+            share, token = shares.make(**made, **thing, **form.cleaned_data)
             note("share made", request, share=share.pk)
             context["share"] = share
             address, home = reverse("share_page", args=[token]), _home(thing)
             return shown_once(request, "builds/share/share_made.html", context, address=address, home=home)
-    context["cars"] = shared_cars(draft, clock.now())
+    at = clock.now()
+    context["cars"] = shared_cars(draft, at)
+    context["days"] = days_ahead(calendar_facts(draft.garage, at), {car.pk for car in cars})
     return page(request, "builds/share/share_add.html", context, form=form)
 
 

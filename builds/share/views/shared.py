@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from functools import wraps
+from typing import Any
 from zoneinfo import ZoneInfo
 
 from django.contrib import messages
@@ -13,14 +14,17 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
+from builds.calendar.facts import calendar_facts
+from builds.calendar.pages import days_ahead
 from builds.needs.actions import part_offers
 from builds.plan.actions.follow import follow
-from builds.share.pages.shared import preview_words, shared_cars
-from builds.share.pages.shown import photos_shown, sought
+from builds.share.pages.guests import jobs_said_of, said_on, ticks_of
+from builds.share.pages.shared import SharedCar, preview_words, shared_cars
+from builds.share.pages.shown import cars_of, photos_shown, sought
 from garage import clock, photo_files
 from garage.actions import shares
 from garage.address import address_of
-from garage.forms.shares import HaveForm, PhraseForm
+from garage.forms.shares import HaveForm, PhraseForm, SayForm
 from garage.http import as_seen, key_of, see
 from garage.logs import note
 from garage.models import Share
@@ -30,7 +34,7 @@ UNLOCKED_FOR = 12 * 3600
 KEYLESS = "This form came without its key: press the button again."
 
 
-def _by_token(view: Callable[..., HttpResponseBase]) -> Callable[..., HttpResponseBase]:
+def by_token(view: Callable[..., HttpResponseBase]) -> Callable[..., HttpResponseBase]:
     """The live share of a token; wrong, revoked, over, malformed or guessed too often: all the same."""
 
     @wraps(view)
@@ -53,36 +57,47 @@ def _cookie(share: Share) -> str:
     return f"shared-{share.pk}"
 
 
-def _locked(request: HttpRequest, share: Share) -> bool:
+def locked(request: HttpRequest, share: Share) -> bool:
     """By the phrase as it is kept: one that is changed asks anew."""
     told = request.get_signed_cookie(_cookie(share), "", salt=share.digest, max_age=UNLOCKED_FOR)
     return bool(share.phrase) and told != share.phrase[-20:]
 
 
-def _drawn(request: HttpRequest, share: Share, status: int = 200, **more: object) -> HttpResponse:
+def drawn(request: HttpRequest, share: Share, status: int = 200, **more: object) -> HttpResponse:
     at = clock.now()
     follow(share.garage, at=at)
     cars, parts = shared_cars(share, at), sought(share, at)
     context = {"share": share, "cars": cars, "at": at, "parts": parts, "photos": photos_shown(share), **more}
     context["preview"] = preview_words(share, cars)
-    if parts:
-        context.setdefault("form", HaveForm())
+    asks = _asks(share, cars, context)
     # Drawn here, not after the view as a page is: it tells the garage's time, not the server's.
     answer = render(request, "builds/share/share_page.html", context, status=status)
-    if parts:  # not `no-referrer`: the browser would then send `Origin: null`, which no form may have
+    if asks:  # not `no-referrer`: the browser would then send `Origin: null`, which no form may have
         answer["Referrer-Policy"] = "strict-origin"
     return answer
 
 
+def _asks(share: Share, cars: tuple[SharedCar, ...], context: dict[str, Any]) -> bool:
+    """Puts in what whoever reads it may say, and what was said; whether there is any form at all."""
+    if share.calendar:
+        context["days"] = days_ahead(calendar_facts(share.garage, context["at"]), {car.pk for car in cars_of(share)})
+    jobs, ticks = jobs_said_of(share, cars), ticks_of(share)
+    context.setdefault("form", HaveForm())
+    if jobs:
+        context.setdefault("say", SayForm(jobs=jobs))
+    context |= {"ticks": ticks, "said": said_on(share)}
+    return bool(context["parts"] or jobs or ticks)
+
+
 @login_not_required
 @require_http_methods(["GET", "HEAD", "POST"])
-@_by_token
+@by_token
 def share_page(request: HttpRequest, share: Share, token: str) -> HttpResponseBase:
     if not share.phrase and request.method == "POST":
         return HttpResponseNotAllowed(["GET", "HEAD"])
-    if not _locked(request, share):
+    if not locked(request, share):
         note("share opened", request, share=share.pk)
-        return _drawn(request, share)
+        return drawn(request, share)
     form = PhraseForm(as_seen(request.POST) if request.method == "POST" else None)
     if form.is_valid():
         refusal = shares.unlock(share, form.cleaned_data["phrase"], at=clock.now())
@@ -103,10 +118,10 @@ def share_page(request: HttpRequest, share: Share, token: str) -> HttpResponseBa
 
 @login_not_required
 @require_safe
-@_by_token
+@by_token
 def share_photo(request: HttpRequest, share: Share, token: str, pk: int) -> HttpResponseBase:
     photo = next((photo for photo in photos_shown(share) if photo.pk == pk), None)
-    if photo is None or _locked(request, share):
+    if photo is None or locked(request, share):
         return render(request, "404.html", status=404)
     try:
         file = photo_files.path(photo.name, "large").open("rb")
@@ -119,13 +134,13 @@ def share_photo(request: HttpRequest, share: Share, token: str, pk: int) -> Http
 
 @login_not_required
 @require_http_methods(["GET", "HEAD", "POST"])
-@_by_token
+@by_token
 def share_have(request: HttpRequest, share: Share, token: str, pk: int) -> HttpResponseBase:
     """Not `once`: nobody is signed in. The key of the button counts it once."""
     if request.method != "POST":  # what a page that is loaded anew asks for
         return see(reverse("share_page", args=[token]))
     at = clock.now()
-    parts = [] if _locked(request, share) else sought(share, at)
+    parts = [] if locked(request, share) else sought(share, at)
     part = next((part for part in parts if part.need.pk == pk), None)
     if part is None:
         return render(request, "404.html", status=404)
@@ -138,4 +153,4 @@ def share_have(request: HttpRequest, share: Share, token: str, pk: int) -> HttpR
             note("part offered", request, share=share.pk)
             messages.success(request, f"The owner is told that you have one: {part.what}.")
             return see(reverse("share_page", args=[token]))
-    return _drawn(request, share, 422, form=form, asked=pk)
+    return drawn(request, share, 422, form=form, asked=pk)

@@ -6,7 +6,7 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.steps.actions import jobs
-from builds.steps.engine.by_words import job_said, skill_asked
+from builds.steps.engine.by_words import found_said, skill_asked
 from builds.steps.facts.by_words import told_of
 from builds.steps.facts.looks import for_safety
 from builds.work.models.finding import Finding
@@ -26,11 +26,11 @@ def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) 
     """Open a job on the same car: safety when someone could get hurt or `during` is for safety, else needed.
 
     It touches what the line names, and is likely to open that. What a line that names nothing touches nobody has
-    said: where it was seen does not say it, though it is then no less grave than `during`.
+    said, but whose a hose is: where it was seen does not say it, though it is then no less grave than `during`.
     Whoever welds or paints there may have a skill that the garage calls otherwise: what is found of that trade asks
     for the same.
     """
-    said = job_said(line)
+    said = found_said(line, during.systems)
     told = told_of(during.vehicle.garage_id, said)
     skill = told.skill or (during.skill if _same_trade(said.kinds, during.kinds) else None)
     as_during = not said.touches and for_safety(during)

@@ -7,7 +7,7 @@ from django.db import transaction
 
 from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.actions import leaving, standing
+from builds.steps.actions import guest_ticks, leaving, standing
 from builds.steps.actions.jobs import rank_after, refuse_less
 from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
@@ -167,6 +167,7 @@ def finish(
         rank=rank_after(stands, opened),
     )
     standing.ended(job)
+    guest_ticks.finished(job, by=by, at=at)
     remeasure.settle(job.vehicle, by=by, at=at)
     return points
 

@@ -4,13 +4,15 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.readings.engine.kinds_said import kinds_said, readings_said
+from builds.readings.engine.kinds_said import hose_said, kinds_said, readings_said
 from builds.readings.engine.kinds_touch import TOUCHED_BY
 from builds.work.engine.half_done import PAINTED
 from garage.engine.names_said import NameTable
 from garage.engine.systems import SYSTEMS
 from garage.engine.systems_said import fault_said, hurts_said, systems_said
 
+# The systems that have hoses; a hose found on one of them is its own.
+HOSED = frozenset({"brakes", "fuel", "cooling"})
 # Whom a kind of work wants, by the slug of the skill that the recipes ask for, and what such a skill may be called.
 WELDS, PAINTS = frozenset({"hot_work", "part_weld", "chassis_weld"}), PAINTED
 SKILL_NAMES = NameTable({"weld": "weld*, mig, tig, braz*, fabricat*", "paint": "paint*, spray*, lacquer*"})
@@ -51,6 +53,14 @@ def beside(title: str, systems: Iterable[str], kinds: Iterable[str]) -> ByWords:
     touches = tuple(system for system in said.systems if system not in there)
     likely = tuple(kind for kind in said.kinds if kind not in done)
     return ByWords((*there, *touches), (*done, *likely), said.measures, touches, likely, said.hurts)
+
+
+def found_said(line: str, during: Iterable[str]) -> ByWords:
+    """Of what was found in a job of these systems (slugs): what its line names; whose a hose is the job says."""
+    said = job_said(line)
+    if said.systems or not hose_said(line):
+        return said
+    return job_said(line, [system for system in during if system in HOSED])
 
 
 def loses(old: str, new: str) -> bool:

@@ -44,7 +44,7 @@ class Tick:
 
 @dataclass(frozen=True)
 class CardRows:
-    """A job: `facts` stand on its tag, `blocks` say why it cannot be begun yet."""
+    """A job: `facts` stand on its tag, `blocks` say why it cannot be begun yet, `stop` why it must not go on."""
 
     title: str
     facts: tuple[str, ...]
@@ -56,6 +56,7 @@ class CardRows:
     parts: tuple[Tick, ...]
     points: tuple[Tick, ...]
     sums: tuple[str, ...]
+    stop: str = ""
 
 
 @dataclass(frozen=True)
@@ -142,6 +143,7 @@ class _Cards:
                 for point in self.facts.points[job.pk]
             ),
             tuple(one.words for one in self.sums[job.pk] if one.checks),
+            self.stops.get(job.pk, ""),
         )
 
     def _tag(self, job: Job, turn: Turn, pk: int) -> Iterator[str]:
@@ -162,12 +164,11 @@ class _Cards:
         yield job.state_note
 
     def _not_yet(self, job: Job, turn: Turn) -> Iterator[str]:
-        """Why it cannot be begun, or goes no further: what has to be done first, else what its hands, its car or its
-        place are in."""
+        """Why it cannot be begun: what has to be done first, else what its hands, its car or its place are in."""
         blocks = [block.sentence for block in self.work.blocks(job.pk)]
         if not blocks and job.state in BEGINNABLE and (clash := self.room.clash(job, turn.people)):
             blocks = [clash]
-        yield from filter(None, [self.stops.get(job.pk), *blocks])
+        yield from blocks
 
     def _torques(self, job: Job) -> Iterator[Tick]:
         """Joints on record that it opens, then the figures that somebody wrote beside it."""

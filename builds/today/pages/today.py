@@ -25,6 +25,7 @@ from builds.today.pages.nights import NightToday, nights_today
 from builds.today.pages.offers import OfferToday, offers_today
 from builds.today.pages.parts_to_come import PartsToCome, parts_to_come
 from builds.today.pages.people import PersonToday, people_today
+from builds.today.pages.ticks import TickToday, ticks_today
 from builds.today.pages.to_sign import ToSign, to_sign
 from builds.today.pages.visits import VisitSaid, visits_said
 from builds.travel.facts import told_to, troubles_of
@@ -56,6 +57,7 @@ class Today:
     to_sign: tuple[ToSign, ...]
     visits: tuple[VisitSaid, ...]
     offers: tuple[OfferToday, ...]
+    ticks: tuple[TickToday, ...]
     curing: tuple[CureClock, ...]
     held: tuple[JobCard, ...]
     changes: News
@@ -118,6 +120,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         people=tuple(people),
         to_sign=waiting,
         offers=offers_today(me),
+        ticks=ticks_today(me),
         visits=visits_said(me, at, at.astimezone(zone).date()),
         curing=tuple(running_cures(work)),
         held=_held(work),

@@ -26,6 +26,7 @@ def _card(card: CardRows) -> list[Flowable]:
     """In the order of the work: at least a tag and the lines to write on."""
     return [
         Tag(card.title, card.facts, card.address),
+        *([CautionBar(card.stop)] if card.stop else []),
         *(CautionBar(f"Caution: {text}") for text in card.cautions),
         *(Bullet(f"Not yet: {sentence}") for sentence in card.blocks),
         *(line(piece) for piece in pieces(card.note)),

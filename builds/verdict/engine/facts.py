@@ -66,8 +66,8 @@ class JobFact:
     @property
     def given_up(self) -> bool:
         """Somebody saw it, and nobody did anything about it, or answered for what was left half done."""
-        grave = self.wants_eyes or self.unread
-        return self.state == "dropped" and self.fault and grave and not self.left_half_done
+        grave, answered = self.wants_eyes or self.unread, self.left_half_done or self.done_without
+        return self.state == "dropped" and self.fault and grave and not answered
 
     @property
     def touches_safety(self) -> bool:

@@ -27,7 +27,7 @@ def _soon(job: JobFact) -> int:
 
 
 def _not_back(job: JobFact) -> str:
-    return f"{job.off} came off and is not back on: “{job.title}” was dropped." if job.off else ""
+    return f"{job.off} came off and is not back on: {job.called} was dropped." if job.off else ""
 
 
 def _loose(facts: Facts) -> Iterator[Reason]:

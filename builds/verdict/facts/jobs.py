@@ -130,7 +130,9 @@ def _is_fault(job: Mapping[str, Any]) -> bool:
     A part that is off the car is missing from it, whatever the car was like before.
     """
     found = (job["seen"] or job["found_in"] is not None) and not only_sets(job["title"])
-    seen = found or job["failed"] or bool(job["off"]) or PULLED in job["kinds"]
+    # Of one that was dropped its part is off, or its pulling was undone.
+    off = job["off"] or (PULLED in job["kinds"] and job["state"] != State.DROPPED)
+    seen = found or job["failed"] or bool(off)
     return seen or is_fault(said_of(job["title"], job["was_called"]), job["recipe"])
 
 

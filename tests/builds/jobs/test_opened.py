@@ -47,7 +47,7 @@ def test_something_seen_is_needed_at_least_and_safety_where_it_hurts(cast, car, 
 def test_a_finding_is_for_safety_by_what_is_only_likely_done_in_it(cast, car):
     during = JobFactory(vehicle=car, rank="needed", systems=["cooling"], state="in_hand")
     opened = findings.found(during, "Flush it all", hurts=False, by=cast.helper, at=NOW)
-    assert (opened.rank, opened.systems, opened.kinds) == ("safety", ["cooling"], ["hydraulics_opened"])
+    assert (opened.rank, opened.systems, opened.kinds) == ("safety", [], ["hydraulics_opened"])
 
 
 def test_a_finding_on_lowered_work_on_brakes_is_safety(cast, car):

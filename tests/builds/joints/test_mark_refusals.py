@@ -92,6 +92,22 @@ def test_a_look_is_at_the_last_mark_and_once(cast, joint, told):
         sign()
 
 
+def test_several_are_marked_and_looked_at_or_none_of_them(cast, car, joint, told):
+    other = Joint.objects.create(vehicle=car, name="Hub nut", systems=["wheels"], opened_by=["wheel_off"])
+    marking = [actions.Marking(joint, {"torque_mnm": 100_000}), actions.Marking(other, {})]
+    with pytest.raises(Refused, match="Wheel nuts: Write down the torque"):
+        actions.mark_many([marking[1], actions.Marking(joint, {})], key=uuid.uuid4(), **told)
+    assert not JointMark.objects.exists()
+    marks = actions.mark_many(marking, key=uuid.uuid4(), **told)
+    seen = list(zip((joint, other), marks, strict=True))
+    look = {"by": cast.owner, "at": NOW}
+    with pytest.raises(Refused, match="Hub nut: Hub nut was torqued anew meanwhile"):
+        actions.sign_many([seen[0], (other, marks[0])], key=uuid.uuid4(), **look)
+    assert actions.sign_many(seen, key=uuid.uuid4(), **look) == 2
+    assert actions.sign_many([], key=uuid.uuid4(), **look) == 0
+    assert JointMark.objects.exclude(signs=None).count() == 2
+
+
 def test_two_joints_of_a_car_have_two_names(car, joint):
     with pytest.raises(Refused, match="has a joint of that name already") as refused:
         actions.add(car, name="WHEEL NUTS", systems=["wheels"], opened_by=["wheel_off"])

@@ -84,7 +84,7 @@ def test_the_pages_say_what_is_missing_and_one_tap_strikes_it_out(owner, cast, c
     made = put(cast, car)
     page = f"/jobs/{made['bearing'].pk}/"
     shown_first, to_buy = owner.get(page).content.decode(), owner.get("/wants/").content.decode()
-    assert "Nothing is missing" not in shown_first
+    assert "None is written down" not in shown_first
     for what in ("wheel bearing", "bearing circlip", "set of hub seals"):
         assert what in shown_first and what in to_buy
     assert "Not needed" in shown_first and "are guesses" in shown_first

@@ -5,6 +5,8 @@ from datetime import timedelta
 import pytest
 
 from builds.steps.actions import steps
+from builds.today.facts.asked import Asked
+from builds.today.pages.card_sheet import card_sheet_rows
 from builds.work.facts.room_now import room_now
 from builds.work.models.job import Job
 from builds.work.models.link import StationHold
@@ -173,5 +175,7 @@ def test_sparks_in_hand_stop_as_soon_as_petrol_is_found_elsewhere(cast, badger, 
     for page in ("/", f"/jobs/{weld.pk}/", f"/cars/{badger.pk}/"):
         assert said in owner.get(page).content.decode(), page
     assert said in "".join(owner.get("/").context["view"].message)
+    (hand,) = card_sheet_rows(cast.garage, NOW, Asked(job=Job.objects.get(pk=weld.pk))).hands
+    assert hand.cards[0].stop.startswith(said) and not hand.cards[0].blocks
     steps.stop(Job.objects.get(pk=weld.pk), by=cast.helper, at=NOW + HOUR)
     assert not room_now(cast.garage.pk, NOW + HOUR).stops()

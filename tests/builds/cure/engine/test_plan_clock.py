@@ -38,3 +38,16 @@ def test_beside_a_date_and_on_the_weekday_of_the_event_it_has_its_date_too(days,
 
 def test_the_very_day_of_the_event_needs_none():
     assert CLOCK.said_beside(day(3, 6), (), against=day(3, 20)) == "Thu 06:00"
+
+
+def test_slots_begin_at_the_first_quarter_of_an_hour_that_is_not_over():
+    for second, quarter in ((0, 0), (1, 15), (899, 15), (900, 15), (901, 30)):
+        at = datetime(2026, 11, 30, 18, tzinfo=UTC) + timedelta(seconds=second)
+        clock = PlanClock.from_moment(at, ZoneInfo("UTC"))
+        assert clock.moment(0) == datetime(2026, 11, 30, 18, quarter, tzinfo=UTC)
+
+
+def test_a_moment_within_a_slot_has_one_that_has_begun_and_one_that_is_to_come():
+    for minutes, first, last in ((-1, 0, -1), (0, 0, 0), (1, 1, 0), (15, 1, 1), (16, 2, 1), (-15, -1, -1)):
+        moment = START + timedelta(minutes=minutes)
+        assert (CLOCK.first_from(moment), CLOCK.last_until(moment)) == (first, last)

@@ -158,5 +158,6 @@ def test_whatever_voids_the_wheel_torque_opens_the_wheel_nuts():
         system = TOUCHED_BY.get(slug, ("body",))[0]
         work = CarWork("Work", frozenset({system}), frozenset({slug}), None)
         assert opens(nuts, work) == ("wheel_torque" in kind.voids and slug != "first_run"), slug
+    assert not opens(nuts, CarWork("Camber", frozenset(), frozenset({"camber_front"}), None, words="Out.", seen=True))
     bolts = replace(nuts, opened_by=("joint_opened",))
     assert not opens(bolts, CarWork("Work", frozenset({"brakes"}), frozenset({"hydraulics_opened"}), None))

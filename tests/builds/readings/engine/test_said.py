@@ -65,6 +65,12 @@ def test_what_may_mean_something_else_is_refused_with_a_sentence(text, sentence)
     assert str(refused.value) == sentence
 
 
+@pytest.mark.parametrize("text", ["0 mm at 0 mm", "1 mm at 0 mm", "471 mm at 470 mm", "-471 mm at 470 mm"])
+def test_nothing_is_across_no_length_or_more_than_it(text):
+    with pytest.raises(QuantityError, match="Write a difference and where it was read"):
+        parse_figure(TOE, text, "metric")
+
+
 @pytest.mark.parametrize("text", ["0,125", "12,5", "1,25", "1,2500", "-0,250"])
 def test_a_decimal_comma_stays_one(text):
     assert said(text, "mm", "mm") == Fraction(text.replace(",", "."))

@@ -45,6 +45,8 @@ BANJO = Bolted(["brakes"], "hydraulics_opened")
         ("Shoulder strap frayed", NUTS, False, {"belt_life"}),
         ("Seat runner cracked", NUTS, False, set()),
         ("Brake fluid low", BANJO, False, {"fluid_levels"}),
+        ("Extinguisher bracket is loose", NUTS, False, set()),
+        ("Extinguisher low", NUTS, False, {"extinguisher"}),
         ("New wheel nuts", NUTS, False, set()),
         ("Mirror loose", NUTS, False, set()),
     ],

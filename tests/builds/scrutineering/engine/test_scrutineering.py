@@ -137,6 +137,7 @@ def test_a_tick_outlives_earlier_work_and_other_systems_and_nothing_else():
     assert touched_since(["brakes"], ticked, [before, after]).startswith("Touched since: “B”")
     seen = replace(opened, seen=True, words="“Pedal soft” was found on 2 Mar.")
     assert touched_since([], ticked, [seen], PEDAL.kinds) == "Seen since: “Pedal soft” was found on 2 Mar."
+    assert touched_since([], ticked, [seen], ["wheel_off"]) == "", "no wheel came off for that"
     assert touched_since(["brakes"], NOW, [work("C", ["brakes"], None)]) == ("Touched since: “C” is in hand.")
 
 

@@ -2,7 +2,17 @@
 
 import pytest
 
-from builds.steps.engine.by_words import beside, is_called, job_said, reworded, sentences, skill_asked, without
+from builds.steps.engine.by_words import (
+    beside,
+    found_said,
+    is_called,
+    job_said,
+    loses,
+    reworded,
+    sentences,
+    skill_asked,
+    without,
+)
 
 
 def test_what_somebody_ticked_stands_and_only_the_rest_is_guessed():
@@ -63,3 +73,22 @@ def test_what_is_said_of_it_is_a_sentence_a_piece():
         "It asks for the skill “Welding”.",
     )
     assert sentences(job_said("Polish"), (), "") == ()
+
+
+def test_what_was_found_is_what_its_line_names_and_whose_a_hose_is_the_job_says():
+    assert found_said("Tie rod bent", ["brakes"]).systems == ("steering",)
+    assert found_said("Chafed hose", ["brakes", "wheels"]).systems == ("brakes",)
+    assert found_said("Chafed hose", ["body"]).systems == ()
+    assert found_said("Can see cord", ["brakes"]).systems == ()
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "less"),
+    [
+        *(("Wheel nuts loose", "Wash the mats", True), ("Wheel nuts loose", "Wheel nuts", True)),
+        *(("Throttle sticks", "Polish the rocker cover", True), ("Wheel nuts", "Wheel nuts, front left", False)),
+        *(("Polish the mirror", "Bleed the brakes", True), ("Grumble", "Wheel nuts loose", False)),
+    ],
+)
+def test_which_words_say_less_than_the_old_ones(old, new, less):
+    assert loses(old, new) is less

@@ -92,7 +92,7 @@ TICK = CheckFact(1, "Studs", "stands", systems=("wheels",), since=AT)
     ({}, {"joints": (NUTS,)}, "Wheel nuts"),
     ({}, {"checks": (TICK,)}, "Studs"),
     ({"systems": (), "rank": "needed", "unsaid": True}, {"readings": (TOE,)}, "Front toe"),
-    ({"worked": True, "whole": True}, {"joints": (NUTS,)}, "Wheel nuts"),
+    ({"worked": True, "whole_because": "it is all there"}, {"joints": (NUTS,)}, "Wheel nuts"),
     ({}, {"joints": (replace(NUTS, since=AT + SECOND),), "checks": (replace(TICK, since=AT + SECOND),)}, ""),
     ({"systems": ("body",), "rank": "needed", "unread": True}, {"joints": (NUTS,)}, "Wheel nuts"),
     ({"fault": False}, {"joints": (NUTS,)}, ""),  # a plan that is given up
