@@ -3,6 +3,7 @@
 from datetime import datetime
 
 from django.apps import apps
+from django.contrib.sessions.models import Session
 from django.db import transaction
 from django.dispatch import Signal
 
@@ -22,9 +23,10 @@ def erase(member: Membership, *, by: Membership, at: datetime) -> None:
     The membership stays, since moves and signatures name it and are never changed: it leads to another person, who
     is nobody.
     """
+    was = member.person
+    devices = list(was.devices.values_list("session_key", flat=True))  # which leaving the garage forgets
     if member.left_at is None:
         people.remove(member, at=at)
-    was = member.person
     for model in apps.get_models(include_auto_created=True):
         if column := GOES.get(model._meta.db_table):
             model._base_manager.filter(**{column: member.pk}).delete()
@@ -34,4 +36,5 @@ def erase(member: Membership, *, by: Membership, at: datetime) -> None:
     member.save()
     erased.send(Membership, member=member, name=was.name, nobody=NOBODY)
     if not Membership.objects.of(was).exists():
+        Session.objects.filter(session_key__in=devices).delete()
         was.delete()

@@ -38,7 +38,7 @@ def more_to_take_along(home):
     Visit.objects.create(link=link, day=NOW, from_minute=1080, until_minute=1200, said_at=NOW)
     CalendarFeed.objects.create(member=owner, whole=True, digest="f" * 64, tail="feed", made_at=NOW, changed_at=NOW)
     make_pack_list(event, by=owner, at=NOW)
-    about = [f"/jobs/{Job.objects.last().pk}/edit/", "/jobs/999999/"]
+    about = [f"/jobs/{Job.objects.in_garage(garage).last().pk}/edit/", "/jobs/999999/"]
     journal.write(garage, by=owner, act="job_edit", paths=about, at=NOW)
     kind = OwnKind.objects.create(garage=garage, name="Seat height", unit="mm")
     required = RequiredReadings.objects.first()

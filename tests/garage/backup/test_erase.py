@@ -6,6 +6,7 @@ import zipfile
 
 import pytest
 from django.apps import apps
+from django.contrib.sessions.models import Session
 from django.db import models
 
 from builds.calendar.models import CalendarFeed
@@ -14,7 +15,18 @@ from builds.plan.models import Plan
 from garage.actions import visits
 from garage.actions.erase import erase, erased
 from garage.engine.open_files.person import GOES, STAYS, WITH_PERSON
-from garage.models import DayHours, Garage, MemberHours, Membership, Person, Receipt, SignInLink, Visit, VisitLink
+from garage.models import (
+    DayHours,
+    Device,
+    Garage,
+    MemberHours,
+    Membership,
+    Person,
+    Receipt,
+    SignInLink,
+    Visit,
+    VisitLink,
+)
 from parts.models import Move
 from tests.conftest import signed_in
 from tests.factories import NOW, GarageFactory, MembershipFactory
@@ -90,6 +102,8 @@ def test_what_is_held_of_somebody_is_given_to_her_and_to_the_owner(tove):
 def test_erased_she_is_nobody_and_all_that_she_did_stands(home, tove):
     shown = signed_in(tove)
     assert shown.get("/").status_code == 200
+    key = shown.session.session_key
+    assert Device.objects.filter(person=tove.person, session_key=key).exists()
     before, person, client = garage_tables(home.database), tove.person_id, signed_in(owner())
     assert "tove@example.org" in str(before)
     asked = words(client.get(f"/people/{tove.pk}/erase/").content.decode())
@@ -109,7 +123,7 @@ def test_erased_she_is_nobody_and_all_that_she_did_stands(home, tove):
     plans = json.dumps([[plan.problem, plan.answer, plan.made_from] for plan in Plan.objects.all()])
     assert "Somebody who left" in plans and '"Tove"' not in plans and '"Odd"' not in plans
     assert "Every balance is the sum of its moves: 83 moves" in run("check_ledger")
-    assert shown.get("/").status_code == 302  # no device of hers is signed in
+    assert shown.get("/").status_code == 302 and not Session.objects.filter(session_key=key).exists()
     tove.refresh_from_db()
     assert (tove.name, tove.erased_by.name, tove.person.is_active) == ("Somebody who left", "Ines", False)
     told = words(client.get("/people/").content.decode())
