@@ -11,6 +11,7 @@ GOES = {
     "garage_dayhours": "member_id",
     "garage_visitlink": "member_id",
     "builds_calendarfeed": "member_id",
+    "builds_newswish": "member_id",
 }
 # Rows that would go with a membership, and stay since others rest on them, each with why.
 STAYS = {
@@ -19,7 +20,7 @@ STAYS = {
     "builds_skillloan": "that a job was worked on without the skill, and who allowed it",
 }
 # Of a person himself; they go with him.
-WITH_PERSON = ("garage_signinlink", "garage_receipt")
+WITH_PERSON = ("garage_signinlink", "garage_receipt", "garage_device")
 
 # What is given out to him leaves out what tells nothing of him, or opens a door.
 NOT_GIVEN = {

@@ -19,6 +19,11 @@ def photos_of_share(photos: Any, renumber: Renumber) -> list[int]:
     return [new for old in photos if (new := renumber("garage_photo", old)) is not None]
 
 
+def jobs_of_share(jobs: Any, renumber: Renumber) -> list[int]:
+    """The jobs that a link let guests tick, without those that are deleted."""
+    return [new for old in jobs if (new := renumber("builds_job", old)) is not None]
+
+
 def key_of_pack_line(key: str, renumber: Renumber) -> str:
     """What keeps a line of a pack list the same from one making to the next."""
     for pattern, table in PACK_KEYS:
@@ -46,6 +51,7 @@ def kinds_of_reading(value: Any, renumber: Renumber) -> Any:
 # By table and column.
 WITHIN: dict[tuple[str, str], Callable[[Any, Renumber], Any]] = {
     ("garage_share", "photos"): photos_of_share,
+    ("garage_share", "may_tick"): jobs_of_share,
     ("builds_packitem", "key"): key_of_pack_line,
     ("builds_requiredreadings", "kinds"): kinds_of_reading,
     ("builds_readingage", "kind"): kinds_of_reading,

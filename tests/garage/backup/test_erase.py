@@ -22,7 +22,11 @@ from tests.garage.backup.homes import garage_tables, run, tables
 from tests.pages import words
 
 # What may differ once somebody is erased; every other row of every table is as it was.
-ERASED = {*GOES, *WITH_PERSON, "garage_person", "garage_membership", "garage_visit", "builds_plan", "garage_garage"}
+JOURNAL = {"garage_journalline", "garage_journaltie"}  # which says that she was erased
+ERASED = {
+    *(*GOES, *WITH_PERSON, *JOURNAL, "garage_person"),
+    *("garage_membership", "garage_visit", "builds_plan", "garage_garage"),
+}
 
 
 @pytest.fixture
