@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from datetime import datetime
 
-from garage.engine.journal import NOT_KEPT, things_of
+from garage.engine.journal import NAMES_PEOPLE, NOT_KEPT, things_of
 from garage.models import Garage, JournalLine, JournalTie, Membership
 
 MOST_SAID, MOST_ACT = 500, 40
@@ -22,6 +22,7 @@ def write(
     """`by` somebody of the garage, or a guest by the name that he gave; `paths` are addresses of what it is about."""
     if act in NOT_KEPT:
         return
+    said = "" if act.startswith(NAMES_PEOPLE) else said
     who = {"member": by} if isinstance(by, Membership) else {"guest": by[:60]}
     pk = garage.pk if isinstance(garage, Garage) else garage
     line = JournalLine.objects.create(

@@ -8,6 +8,9 @@ THINGS = {"cars": "cars", "jobs": "jobs", "events": "events", "people": "people"
 THING = re.compile(r"^/([a-z]+)/(\d{1,18})(?:/|$)")
 # Of whom or what nothing is to be kept: which of his garages somebody looks at, and a demo that is only now made.
 NOT_KEPT = frozenset({"garage_choose", "demo_load", "first_run"})
+# What is answered to these names somebody, who may be erased one day, and no line is changed then: the thing it is
+# about says who it was, for as long as he has a name.
+NAMES_PEOPLE = ("person_", "hours_", "day_hours_", "skill_loan_", "visit_")
 
 NOUNS = {
     "batch": "a sheet for the shelf",
@@ -140,6 +143,7 @@ WHOLE = {
     "share_have": "offered a part, on a shared page",
     "share_offer_seen": "saw what was offered",
     "share_tick": "ticked a job, on a shared page",
+    "share_tick_refuse": "said that a job is not done that a guest ticked",
     "shop_days": "changed the days ahead of the shop",
     "shop_forget": "took a temperature out",
     "shop_heat": "changed when the shop is heated",

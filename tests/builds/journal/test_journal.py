@@ -58,6 +58,13 @@ def test_it_is_read_on_each_thing(owner, helper, cast, day):
         assert "/journal/?of=" in helper.get(page).content.decode()
 
 
+def test_what_is_answered_about_people_is_not_kept_since_they_may_be_erased(owner, cast, day):
+    owner.press(f"/people/{cast.helper.pk}/link/revoke/")
+    line = JournalLine.objects.get(act="person_link_revoke")
+    assert line.said == "" and "Ines revoked a sign-in link" in listed(owner)
+    assert "Tove" in words(owner.get("/journal/").content.decode())
+
+
 def test_what_things_cost_is_for_the_owner(owner, helper, cast, day):
     JournalLine.objects.create(garage=cast.garage, member=cast.owner, at=NOW, act="money_used", said="9 EUR")
     assert "Ines said what used parts count at" in listed(owner)
