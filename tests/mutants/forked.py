@@ -49,5 +49,6 @@ def failure_from_the_start(file: Path, mutant: Mutant, tests: Path, seconds: flo
         shutil.copytree(ROOT, tree, ignore=shutil.ignore_patterns(".venv", ".git", "data", "__pycache__", ".*_cache"))
         (tree / shown(file)).write_text(mutant.source)
         run = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", shown(tests)]
-        done = subprocess.run(run, cwd=tree, capture_output=True, check=False, preexec_fn=lambda: _limit(seconds))  # noqa: S603
+        told = {"cwd": tree, "capture_output": True, "preexec_fn": lambda: _limit(seconds)}
+        done = subprocess.run(run, check=False, **told)  # noqa: S603 (our words)
     return shown(tests) if done.returncode else ""
