@@ -172,7 +172,8 @@ class Walk:
         sections = CheckItem.objects.filter(checklist__entry=entry).values_list("section", flat=True)
         for address in [path] if self.at_once else [f"{path}?section={one}" for one in dict.fromkeys(sections)]:
             form = self.drawn("Tove", address)
-            data = {"alone": [key for key, _ in form.fields["alone"].choices]} if "alone" in form.fields else {}
+            by_section = form.fields["alone"].choices if "alone" in form.fields else []
+            data = {"alone": [key for _, offered in by_section for key, _ in offered]}
             for each in form.each:
                 data |= {f"{each.prefix}-all": "on", f"{each.prefix}-seen": each.initial["seen"]}
             self.send("ticks", "Tove", address, data)
