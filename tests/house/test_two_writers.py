@@ -29,17 +29,8 @@ PROPOSES = {
 EDITS = [
     *("account_page", "batch_columns", "batch_row", "check_has", "entry_edit", "event_edit", "garage_settings"),
     *("gear_edit", "gear_life", "gear_needed", "gear_rules", "hours_edit", "job_edit", "joint_edit", "link_edit"),
-    *(
-        "money_event",
-        "money_vehicle",
-        "need_edit",
-        "news_edit",
-        "night_edit",
-        "organiser_edit",
-        "part_edit",
-        "person_edit",
-        "photo_edit",
-    ),
+    *("money_event", "money_vehicle", "need_edit", "night_edit", "organiser_edit", "part_edit", "person_edit"),
+    *("news_edit", "photo_edit"),
     *("place_edit", "product_edit", "reading_ages", "recipe_edit", "required_edit", "shop_days", "station_edit"),
     *("target_edit", "vehicle_edit"),
 ]
@@ -123,7 +114,11 @@ def one_field(form):
     )
 
 
-@pytest.mark.parametrize("name", EDITS)
+# One's own wishes, which nobody else writes: ticks alone, and two ticks that differ are one too many.
+ONLY_TICKS = {"news_edit"}
+
+
+@pytest.mark.parametrize("name", [name for name in EDITS if name not in ONLY_TICKS])
 class TestASecondWriter:
     @pytest.fixture
     def page(self, part_by_part, rows, name):

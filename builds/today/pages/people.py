@@ -83,7 +83,7 @@ def people_today(
     for member in hands:
         gone = told and away_at(member, at) is not None
         free = [pk for pk in work.order if pk not in given and 0 < work.jobs[pk].hands <= len(hands)]
-        turns = [] if gone else _shown(_turns(member, work, plan, free, room))
+        turns = [] if gone else _shown(_turns(member, work, plan, free, room), night)
         first = _first(turns)
         if first:
             given.add(first.card.pk)
@@ -114,14 +114,14 @@ def _turns(member: Membership, work: Work, plan: TimedPlan | None, free: list[in
     return _by_plan(member, work, plan, room) if plan else _by_urgency(member, work, free, room)
 
 
-def _shown(turns: Iterator[NextJob]) -> list[NextJob]:
-    """As many as are told of, and on to the first that can be begun now."""
+def _shown(turns: Iterator[NextJob], night: datetime) -> list[NextJob]:
+    """All of this evening, or as many as are told of, and on to the first that can be begun now."""
     shown: list[NextJob] = []
     free = False
     for turn in turns:
         shown.append(turn)
         free = free or bool(turn.card.steps)
-        if free and len(shown) > MOST_THEN:
+        if free and len(shown) > MOST_THEN and not (turn.start and turn.start < night):
             break
     return shown
 

@@ -10,7 +10,6 @@ LEFT_OUT = left_out.LEFT_OUT | {
     "builds_search": "searches for a better plan, which belong to the plans",
     "builds_newswish": "mail that somebody asked this server for: whoever wants it asks the other one",
     "builds_calendarfeed": "calendar links open what they show: whoever wants one makes one there",
-    "garage_journaltie": "which things a line of the journal was about, by their numbers here; the lines come along",
     "builds_calendartold": "what calendar links told last, which belongs to them",
 }
 

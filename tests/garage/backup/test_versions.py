@@ -8,8 +8,9 @@ from django.core.management import CommandError
 from tests.garage.backup.homes import balances_add_up, garage_tables, run
 from tests.house.test_upgrade import KEPT
 
-# What a later migration wrote anew in rows that were there: links that measuring once had drawn.
-WRITTEN_ANEW = {"builds_link": ("why",)}
+# What a later migration wrote anew in rows that were there: links that measuring once had drawn, and a garage's own
+# recipe, whose parts are told from what lies in the drawer.
+WRITTEN_ANEW = {"builds_link": ("why",), "builds_ownrecipe": ("body",)}
 RENAMED = {"tolerance": "second", "tolerance_typed": "second_typed"}
 LATER = {"garage": "tests.garage.backup.later"}
 
@@ -38,6 +39,7 @@ def test_a_garage_of_0_1_0_comes_back_in_a_later_version(elsewhere, settings, tm
     standing = {row["slug"] for row in after["garage_station"] if row["stands"]}
     assert standing == {"bay", "driveway", "floor"} & {row["slug"] for row in after["garage_station"]}
     assert as_they_were(after, before) == before
+    assert all("drawer" in row["body"] for row in after["builds_ownrecipe"])
     assert balances_add_up(elsewhere.database)
 
 
