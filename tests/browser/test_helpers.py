@@ -73,6 +73,7 @@ def test_from_thursday_to_a_link_that_is_gone(job, sign_in, live_server, playwri
 
     # Shared, and answered by somebody who is signed in nowhere.
     page.goto(f"{url}/share/add/?vehicle={job.vehicle_id}")
+    page.get_by_text("Job titles as they are written").click()
     page.get_by_text("Hairline crack at the lower eye, to do").wait_for()
     page.get_by_label("Parts we are looking for").check()
     page.get_by_role("button", name="Make the link").click()
