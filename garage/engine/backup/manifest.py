@@ -112,18 +112,23 @@ def manifest_text(manifest: Manifest) -> bytes:
     return json.dumps(asdict(manifest), ensure_ascii=False, indent=1).encode()
 
 
+def refuse_newer(table: Mapping[str, Any], reads: int) -> None:
+    """NotWhole where the file has a later format than the one that is read; KeyError where it names none."""
+    number = table["format"]
+    if isinstance(number, int) and number > reads:
+        raise NotWhole(
+            f"was made by a newer version of Witness Mark ({table.get('version')}): it has format {number},"
+            f" and this version reads up to {reads}"
+        )
+
+
 def read_manifest(text: bytes) -> Manifest:
     """The manifest of a JSON text; NotWhole when it is of a later format or no manifest at all."""
     try:
         table = json.loads(text)
         if "what" in table:
             raise NotWhole("is the open files of one garage, which `import_garage` brings in")
-        number = table["format"]
-        if isinstance(number, int) and number > FORMAT:
-            raise NotWhole(
-                f"was made by a newer version of Witness Mark ({table.get('version')}): it has format {number},"
-                f" and this version reads up to {FORMAT}"
-            )
+        refuse_newer(table, FORMAT)
         return _checked(Manifest(**table | _narrowed(table)))
     except (ValueError, TypeError, KeyError, AttributeError, RecursionError) as error:
         raise NotWhole(f"has a {MANIFEST} that cannot be read") from error

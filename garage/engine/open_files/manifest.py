@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from garage.engine.backup.manifest import MANIFEST, PHOTO_NAME, SHA, TABLE_NAME, NotWhole, photo_path
+from garage.engine.backup.manifest import MANIFEST, PHOTO_NAME, SHA, TABLE_NAME, NotWhole, photo_path, refuse_newer
 from garage.engine.backup.values import KINDS
 from garage.engine.open_files.contents import GUIDE
 
@@ -83,12 +83,7 @@ def read_open_manifest(text: bytes) -> OpenManifest:
                 if "settings" in table
                 else "is none that `export_garage` wrote"
             )
-        number = table["format"]
-        if isinstance(number, int) and number > FORMAT:
-            raise NotWhole(
-                f"was made by a newer version of Witness Mark ({table.get('version')}): it has format {number},"
-                f" and this version reads up to {FORMAT}"
-            )
+        refuse_newer(table, FORMAT)
         return _checked(OpenManifest(**table | _narrowed(table)))
     except (ValueError, TypeError, KeyError, AttributeError, RecursionError) as error:
         raise NotWhole(f"has a {MANIFEST} that cannot be read") from error
