@@ -2,9 +2,11 @@
 
 from importlib import import_module
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from django.apps import apps
+from django.db import connection
 
 from builds import migrations
 from builds.needs.actions import needs
@@ -139,7 +141,7 @@ def test_a_garages_own_copy_of_before_has_its_drawer_too(cast):
     del jobs["refit"]["drawer"]
     kept = OwnRecipe.objects.create(garage=cast.garage, key=BEARING.key, body=body, changed_at=NOW)
     (file,) = Path(migrations.__file__).parent.glob("*_parts_and_drawer.py")
-    import_module(f"builds.migrations.{file.stem}").part(apps, None)
+    import_module(f"builds.migrations.{file.stem}").part(apps, SimpleNamespace(connection=connection))
     kept.refresh_from_db()
     refit = next(job for job in from_dict(kept.body).jobs if job.key == "refit")
     assert (refit.parts, refit.drawer) == (("new hub nut",), ("new split pins",))
