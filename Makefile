@@ -18,6 +18,7 @@ export PUBLIC_URL ?= http://$(BIND)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check -r tests/requirements.txt
 	@touch $@
 
+run: export LOG_FILE ?= $(or $(DATA_DIR),data)/garage.log
 run: .venv/run
 	@$(BIN)/python manage.py migrate --verbosity 0
 	@$(BIN)/python manage.py collectstatic --no-input --verbosity 0

@@ -172,6 +172,13 @@ PHOTO_GARAGE_BYTES = 5 * 1024**3
 PHOTO_DISK_FLOOR = 1024**3  # left free for the database, which matters more
 DATA_UPLOAD_MAX_MEMORY_SIZE = 1024 * 1024
 
+# The terminal keeps what a person reads where the log has a file of its own.
+LOG_FILE = env.text("LOG_FILE")
+LOG_TO = (
+    {"class": "logging.handlers.WatchedFileHandler", "filename": LOG_FILE, "delay": True, "encoding": "utf-8"}
+    if LOG_FILE
+    else {"class": "logging.StreamHandler"}
+)
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
@@ -181,17 +188,23 @@ LOGGING = {
     },
     "filters": {"mask": {"()": "garage.logs.MaskTokens"}},
     "handlers": {
-        "stderr": {"class": "logging.StreamHandler", "formatter": "line", "filters": ["mask"]},
-        "json": {"class": "logging.StreamHandler", "formatter": "bare", "filters": ["mask"]},
+        "terminal": {
+            "class": "logging.StreamHandler",
+            "formatter": "line",
+            "filters": ["mask"],
+            "level": "WARNING" if LOG_FILE else "INFO",
+        },
+        "log": {**LOG_TO, "formatter": "line", "filters": ["mask"]} if LOG_FILE else {"class": "logging.NullHandler"},
+        "json": {**LOG_TO, "formatter": "bare", "filters": ["mask"]},
     },
-    "root": {"handlers": ["stderr"], "level": "WARNING"},
+    "root": {"handlers": ["terminal", "log"], "level": "WARNING"},
     "loggers": {
         "garage": {"level": "INFO"},
         "garage.security": {"handlers": ["json"], "propagate": False},
         "builds": {"level": "INFO"},
-        "django": {"handlers": ["stderr"], "level": "WARNING", "propagate": False},
+        "django": {"handlers": ["terminal", "log"], "level": "WARNING", "propagate": False},
         # A refused upload is no fault of ours: the access log has its 413.
         "django.security.TooMuch": {"handlers": [], "propagate": False},
-        "django.server": {"handlers": ["stderr"], "level": "INFO", "propagate": False},
+        "django.server": {"handlers": ["terminal", "log"], "level": "INFO", "propagate": False},
     },
 }
