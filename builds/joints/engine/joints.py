@@ -68,10 +68,10 @@ def state_of(
         return JointState("loose", "Nobody has marked it yet.")
     if opened := _opened(mark, tuple(openings)):
         return opened
+    if safety and not mark.signed:
+        return JointState("unsigned", " ".join(filter(None, ["Nobody else has looked at it.", mark.off])))
     if mark.off:
         return JointState("off", mark.off)
-    if safety and not mark.signed:
-        return JointState("unsigned", "Nobody else has looked at it.")
     later = [run for run in runs if run.ended and run.ended > mark.at]
     first = min(later, key=lambda run: (run.unsaid, run.ended), default=None)
     if safety and mark.ran_out and (first is None or first.unsaid):
