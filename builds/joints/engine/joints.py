@@ -107,7 +107,7 @@ def opens(joint: Openable, work: CarWork) -> bool:
 
     What a wheel off opens, all opens for which one comes off, on whatever system; not what was only seen.
     """
-    opening = work.kinds & (frozenset(joint.opened_by) if work.seen else disturbed_by(joint.opened_by))
+    opening = work.kinds & disturbed_by(joint.opened_by, seen=work.seen)
     if not work.seen and "wheel_off" in joint.opened_by and opening & disturbed_by(["wheel_off"]):
         return True
     if not joint.systems or not work.systems or not work.systems.isdisjoint(joint.systems):
