@@ -70,9 +70,10 @@ def gear_add(request: GarageRequest) -> HttpResponse:
     require(refuse_working(request.member))
     form = _form(request)
     if form.is_valid():
-        gear, work = add_piece(request.member.garage, by=request.member, at=clock.now(), **form.row())
-        _say(request, f"{gear} is on record.", work)
-        return see(reverse("gear_page", args=[gear.pk]))
+        with refused_at(form):
+            gear, work = add_piece(request.member.garage, by=request.member, at=clock.now(), **form.row())
+            _say(request, f"{gear} is on record.", work)
+            return see(reverse("gear_page", args=[gear.pk]))
     return page(request, "builds/gear/gear_form.html", {"caution": CAUTION}, form=form, menu="cars")
 
 
@@ -93,16 +94,18 @@ def gear_edit(request: GarageRequest, pk: int) -> HttpResponse:
 def gear_retire(request: GarageRequest, pk: int) -> HttpResponse:
     gear = editable(Gear, request.member, pk=pk)
     if "again" in request.POST:
-        work = use_again(gear, by=request.member, at=clock.now())
-        _say(request, f"{gear} is in use again.", work)
+        with refused_aloud(request):
+            work = use_again(gear, by=request.member, at=clock.now())
+            _say(request, f"{gear} is in use again.", work)
         return see(reverse("gear_page", args=[pk]))
     form = GearReasonForm(request.POST if request.method == "POST" else None)
     if form.is_valid() and gear.retired_at:
         form.add_error(None, f"{gear} is out of use already: {gear.retired_because}")
     elif form.is_valid():
-        work = retire_piece(gear, because=form.cleaned_data["because"], by=request.member, at=clock.now())
-        _say(request, f"{gear} is out of use; its history stays.", work)
-        return see(reverse("gear_list"))
+        with refused_at(form):
+            work = retire_piece(gear, because=form.cleaned_data["because"], by=request.member, at=clock.now())
+            _say(request, f"{gear} is out of use; its history stays.", work)
+            return see(reverse("gear_list"))
     return page(request, "builds/gear/gear_retire.html", {"gear": gear}, form=form, menu="cars")
 
 

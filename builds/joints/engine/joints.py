@@ -68,10 +68,10 @@ def state_of(
         return JointState("loose", "Nobody has marked it yet.")
     if opened := _opened(mark, tuple(openings)):
         return opened
+    if safety and not mark.signed:
+        return JointState("unsigned", " ".join(filter(None, ["Nobody else has looked at it.", mark.off])))
     if mark.off:
         return JointState("off", mark.off)
-    if safety and not mark.signed:
-        return JointState("unsigned", "Nobody else has looked at it.")
     later = [run for run in runs if run.ended and run.ended > mark.at]
     first = min(later, key=lambda run: (run.unsaid, run.ended), default=None)
     if safety and mark.ran_out and (first is None or first.unsaid):
@@ -107,7 +107,7 @@ def opens(joint: Openable, work: CarWork) -> bool:
 
     What a wheel off opens, all opens for which one comes off, on whatever system; not what was only seen.
     """
-    opening = work.kinds & (frozenset(joint.opened_by) if work.seen else disturbed_by(joint.opened_by))
+    opening = work.kinds & disturbed_by(joint.opened_by, seen=work.seen)
     if not work.seen and "wheel_off" in joint.opened_by and opening & disturbed_by(["wheel_off"]):
         return True
     if not joint.systems or not work.systems or not work.systems.isdisjoint(joint.systems):

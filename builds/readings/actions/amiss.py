@@ -56,7 +56,7 @@ def _open(line: KindLine, reading: Reading, *, by: Membership, at: datetime) -> 
     """A figure that an open job is to set all the same is left to that one."""
     if mends_of(reading.vehicle, line.kind).filter(title=title_of(line)).exists():
         return False
-    if not line.failed and sets_next(reading.vehicle, line.kind, but=reading.last_of_id):
+    if not line.failed and sets_next(reading, line.kind):
         return False
     title, systems = title_of(line), systems_read(line.kind)
     low, likely, high = FIRST_GUESS

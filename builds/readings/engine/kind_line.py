@@ -42,8 +42,8 @@ class KindLine:
 
     `through` is the kind (slug) below it that `work` made void, where it is void only by resting on it;
     `run` is what it is not known since, `days` how old the garage lets it be, if it says so;
-    `instrument` how what it was taken with stood that day, where it was out of its date. `kept` says since when figures
-    (slugs) are known that the newest left out and an older one has that stands.
+    `instrument` how what it was taken with stood that day, where it was out of its date. `kept` says when figures
+    (slugs) were read that the newest left out and an older reading tells.
     """
 
     kind: ReadingKind
@@ -62,6 +62,15 @@ class KindLine:
     @property
     def taken_at(self) -> datetime | None:
         return self.reading.at if self.reading else None
+
+    def read_at(self, slug: str) -> datetime | None:
+        """When that figure was read."""
+        return self.kept.get(slug, self.taken_at)
+
+    @property
+    def known_since(self) -> datetime | None:
+        """When the oldest of its figures was read."""
+        return min(filter(None, [self.taken_at, *self.kept.values()]), default=None)
 
     @property
     def stripped(self) -> bool:

@@ -241,12 +241,12 @@ def follows_work(kinds: Iterable[str]) -> frozenset[str]:
 _WHEEL_OFF = frozenset(slug for slug, kind in KINDS.items() if "wheel_torque" in kind.voids) - {"first_run"}
 
 
-def disturbed_by(kinds: Collection[str]) -> frozenset[str]:
+def disturbed_by(kinds: Collection[str], *, seen: bool = False) -> frozenset[str]:
     """The kinds of work (slugs) that disturb what these disturb, such as a joint or an item to look at.
 
-    What a wheel off disturbs, all disturbs for which one comes off.
+    What a wheel off disturbs, all disturbs for which one comes off; none came off for what was only `seen`.
     """
-    return _WHEEL_OFF.union(kinds) if "wheel_off" in kinds else frozenset(kinds)
+    return _WHEEL_OFF.union(kinds) if "wheel_off" in kinds and not seen else frozenset(kinds)
 
 
 def likely_kinds(systems: Iterable[str], measures: Iterable[str] = ()) -> tuple[str, ...]:

@@ -23,10 +23,11 @@ def mends_of(vehicle: Vehicle, kind: ReadingKind) -> JobQuerySet:
     return jobs.filter(title__in=[title_of_failed(kind), title_of_out(kind)])
 
 
-def sets_next(vehicle: Vehicle, kind: ReadingKind, *, but: int | None = None) -> list[Job]:
-    """Open jobs, `but` the one (pk) with which it was read, that set what this kind reads and take it anew."""
-    ahead = Job.objects.on(vehicle).open().filter(finished_at=None).exclude(pk=but).order_by("pk")
-    return [job for job in ahead if kind.key in job.measures and kind.follows in voided_by(job.kinds)]
+def sets_next(reading: Reading, kind: ReadingKind) -> list[Job]:
+    """Open jobs, but the one with which this was read, that set what it reads and take it anew."""
+    ahead = Job.objects.filter(vehicle=reading.vehicle_id, finished_at=None).open()
+    others = ahead.exclude(pk=reading.last_of_id).order_by("pk")
+    return [job for job in others if kind.key in job.measures and kind.follows in voided_by(job.kinds)]
 
 
 def newest_lines(vehicle: Vehicle, kinds: Mapping[str, ReadingKind]) -> dict[str, KindLine]:

@@ -163,11 +163,12 @@ def _line(book: _Book, car: _OnCar, kind: ReadingKind, standing: ReadingStanding
 
 
 def _kept(book: _Book, car: _OnCar, kind: ReadingKind, newest: Reading | None) -> Iterator[ReadingValue]:
-    """Of figures that the newest left out those of older readings, as far back as they stand."""
+    """Of figures that the newest left out those of older readings, as far back as they count by themselves."""
     told = {value.field for value in newest.values.all()} if newest else set()
     for reading in car.older[kind.key]:
         standing = standing_by(kind.key, kind.follows, _taken(reading), car.done, car.runs, not_before=book.not_before)
-        if standing.state != STANDS or lacking(kind.conditions, reading.given):
+        note = reading.stripped or lacking(kind.conditions, reading.given)
+        if standing.state != STANDS or note or run_out(reading.instrument, reading.at, book.instruments, book.zone):
             return
         yield from (value for value in reading.values.all() if value.field not in told)
         told |= {value.field for value in reading.values.all()}

@@ -21,7 +21,7 @@ def amiss_said(vehicle: Vehicle, keys: Collection[str]) -> str:
             mends = list(mends_of(vehicle, line.kind))
             said += [opened_words(job.title, job.rank) for job in mends]
             if not (mends or line.failed):
-                said += [sets_words(job.title) for job in sets_next(vehicle, line.kind)[:1]]
+                said += [sets_words(job.title) for job in sets_next(line.reading, line.kind)[:1]]
     return " ".join(said)
 
 

@@ -47,14 +47,14 @@ def in_order(
     ranked = []
     for place, item in enumerate(items):
         lack = next((lack for lack in short if lack.concerns(item)), None)
-        touched = [work for work in done if work.touches(item.systems, _disturbing(work, item.kinds))]
+        touched = [work for work in done if work.touches(item.systems, disturbed_by(item.kinds, seen=work.seen))]
         if lack:
             ranked.append(((0, 0, 0.0, place), RankedItem(item, place, lack.words)))
             continue
         if not touched:
             ranked.append(((2, 0, 0.0, place), RankedItem(item, place)))
             continue
-        named = [work for work in touched if not work.kinds.isdisjoint(_disturbing(work, item.kinds))]
+        named = [work for work in touched if not work.kinds.isdisjoint(disturbed_by(item.kinds, seen=work.seen))]
         last = max(named or touched, key=lambda work: (work.ended is None, _stamp(work)))
         rank = (1, 0 if named else 1, -_stamp(last) if last.ended else float("-inf"), place)
         ranked.append((rank, RankedItem(item, place, said(last))))
@@ -75,11 +75,6 @@ def said(work: CarWork) -> str:
     return f"“{work.title}” was worked on until {work.day}."
 
 
-def _disturbing(work: CarWork, kinds: Collection[str]) -> frozenset[str]:
-    """The kinds of work (slugs) by which this one touches what names these; no wheel came off for what was seen."""
-    return frozenset(kinds) if work.seen else disturbed_by(kinds)
-
-
 def touched_since(
     systems: Collection[str],
     ticked: datetime,
@@ -91,7 +86,7 @@ def touched_since(
     Work on its systems touches it, and work of one of its `kinds`, in hand too. An item that
     belongs to no system and names no kind is never touched.
     """
-    touched = (work for work in works if work.touches(systems, _disturbing(work, kinds)))
+    touched = (work for work in works if work.touches(systems, disturbed_by(kinds, seen=work.seen)))
     later = [work for work in touched if work.ended is None or work.ended > ticked]
     if not later:
         return ""

@@ -5,7 +5,7 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.readings.actions import remeasure
-from builds.steps.facts.looks import for_safety, unread
+from builds.steps.facts.looks import wants_eyes
 from builds.work.models.guest_tick import GuestTick, GuestTickQuerySet
 from builds.work.models.job import Job
 from builds.work.models.states import JOB_STATES
@@ -19,7 +19,7 @@ from garage.models import Garage, Membership, Share
 
 def refuse_tick(job: Job) -> str | None:
     """No guest says of work for safety, or of work that may be anything, that it is done."""
-    if for_safety(job) or unread(job):
+    if wants_eyes(job):
         return "Work for safety is finished by those who work here."
     return JOB_STATES.refusal("finish", job.state) or remeasure.refuse_by_hand(job, "finish")
 

@@ -74,10 +74,11 @@ def figures_read(vehicle: Vehicle, kinds: set[str], at: datetime) -> dict[str, C
     figures: dict[str, CarFigure] = {}
     lines = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk].lines if kinds else {}
     for kind in sorted(kind for kind in kinds if kind in lines and lines[kind].state == STANDS):
+        line = lines[kind]
         for field in fields_of(kind):
-            amount = lines[kind].amounts.get(field.slug)
+            amount = line.amounts.get(field.slug)
             if amount is not None and field.stored:
                 figures[kind + "." + field.slug] = CarFigure(
-                    typed_metric(field, amount), "metric", at=lines[kind].taken_at, reading=kind
+                    typed_metric(field, amount), "metric", at=line.read_at(field.slug), reading=kind
                 )
     return figures

@@ -27,8 +27,8 @@ class JobFact:
     that came off and that the job gives back (its name, empty where none is off). `fault` when it was
     found, or failed, or its words say that something is not as it must be. `unsaid` when nobody has said
     what it touches, and it measures nothing. `was_called` what it said before its title said less. Of one that was
-    dropped `ended` is when, `dropped_because` why, `dropped_by` who. `unread` when its words name nothing,
-    whatever somebody said of it since.
+    dropped `ended` is when, `dropped_because` why, `dropped_by` who. `names_nothing` when its words
+    name nothing, whatever somebody said of it since.
     """
 
     id: int
@@ -51,7 +51,7 @@ class JobFact:
     was_called: str = ""
     dropped_because: str = ""
     dropped_by: str = ""
-    unread: bool = False
+    names_nothing: bool = False
 
     @property
     def called(self) -> str:
@@ -65,9 +65,12 @@ class JobFact:
 
     @property
     def given_up(self) -> bool:
-        """Somebody saw it, and nobody did anything about it, or answered for what was left half done."""
-        grave, answered = self.wants_eyes or self.unread, self.left_half_done or self.done_without
-        return self.state == "dropped" and self.fault and grave and not answered
+        """Somebody saw it, and it was dropped without being done.
+
+        What was left half done is a reason of its own, what stays off by the owner's word is told as that.
+        """
+        told = self.left_half_done or self.done_without
+        return self.state == "dropped" and self.fault and (self.wants_eyes or self.names_nothing) and not told
 
     @property
     def touches_safety(self) -> bool:

@@ -35,6 +35,8 @@ class RequiredLine(Taken, Protocol):
     @property
     def instrument(self) -> Judged | None: ...
     @property
+    def known_since(self) -> datetime | None: ...
+    @property
     def without_limit(self) -> tuple[object, ...]: ...
 
 
@@ -46,7 +48,7 @@ def reading_facts(lines: Iterable[RequiredLine], system: str, zone: tzinfo, at: 
     required = tuple(lines)
     for line in required:
         state, words = _standing(line, system, zone, at)
-        yield ReadingFact(line.kind.key, line.kind.label, state, words, line.kind.follows, line.taken_at)
+        yield ReadingFact(line.kind.key, line.kind.label, state, words, line.kind.follows, line.known_since)
     if kinds := [line.kind for line in required if line.without_limit]:
         yield ReadingFact("", names_of(kinds), "no_limit")
 

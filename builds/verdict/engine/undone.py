@@ -38,8 +38,7 @@ def joints_then(joints: Iterable[JointFact], coming: Collection[ComingWork]) -> 
 def checks_then(checks: Iterable[CheckFact], coming: Collection[ComingWork]) -> Iterator[CheckFact]:
     """The items once the work is done; what it touches wants its tick again."""
     for check in checks:
-        kinds = disturbed_by(check.kinds)
-        touched = any(job.work.touches(check.systems, kinds) for job in coming)
+        touched = any(job.work.touches(check.systems, disturbed_by(check.kinds)) for job in coming)
         yield replace(check, state="open") if touched and check.state == STANDS else check
 
 

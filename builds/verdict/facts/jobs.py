@@ -118,7 +118,7 @@ def _fact(job: Mapping[str, Any], *, worked: bool, covered: bool) -> JobFact:
         fault=_is_fault(job),
         unsaid=unread(job) or not (job["recipe"] or job["systems"] or job["kinds"] or job["measures"]),
         was_called=job["was_called"],
-        unread=not systems_said(said_of(job["title"], job["was_called"])),
+        names_nothing=not systems_said(said_of(job["title"], job["was_called"])),
         dropped_because=job["state_note"] if over else "",
         dropped_by=job["dropped_by"] or "" if over else "",
     )

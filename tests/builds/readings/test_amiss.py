@@ -141,6 +141,15 @@ def test_a_figure_that_an_open_job_is_to_set_is_left_to_that_one(cast, car, more
     assert ("“Set front toe last” sets it." in amiss_said(car, ["toe_front"])) is left
 
 
+def test_the_job_with_which_it_was_read_is_not_the_one_that_sets_it(cast, car):
+    kind = kind_of(cast.garage, "toe_front")
+    readings.set_targets(car, kind, {field.slug: TargetInput("most", 50, None, "0.05") for field in kind.figures})
+    sets = {"vehicle": car, "recipe": "four-wheel-alignment", "kinds": ["jam_nut"], "measures": ["toe_front"]}
+    read_with, _ = JobFactory(title="Set it once", **sets), JobFactory(title="Set it last", **sets)
+    take(car, "toe_front", cast.owner, NOW, amount=100, last_of=read_with)
+    assert "“Set it last” sets it." in amiss_said(car, ["toe_front"])
+
+
 def test_pressures_are_put_right_with_a_pump_alone(cast, car):
     kind = kind_of(cast.garage, "tyre_pressures")
     readings.set_targets(car, kind, {field.slug: TargetInput("least", 150, None, "1.5") for field in kind.figures})

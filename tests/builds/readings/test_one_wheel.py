@@ -1,10 +1,14 @@
 """Who did one hub has one figure: it is kept, and the other wheels are as they were, or not known."""
 
+from datetime import date
+
 import pytest
 
 from builds.readings.facts.readings import readings_of
 from builds.readings.models.reading import Reading
+from builds.sums.facts.car import figures_read
 from builds.work.models.job import Job
+from tests.builds.gear.gear_kit import piece
 from tests.builds.readings.reading_kit import HOUR, limit, require, take, voided
 from tests.factories import NOW, VehicleFactory
 from tests.pages import words
@@ -58,6 +62,20 @@ def test_one_wheel_read_while_all_stand_changes_that_one_alone(helper, cast, car
     told = line(car)
     assert (told.only_a_note, told.amounts) == (False, {"fl": 50, "fr": 50, "rl": 20, "rr": 50})
     assert set(told.kept) == {"fl", "fr", "rr"}
+    assert (told.taken_at, told.known_since) == (NOW, NOW - 6 * HOUR)
+    figures = figures_read(car, {KEY}, NOW)
+    assert (figures[f"{KEY}.rl"].at, figures[f"{KEY}.fr"].at) == (NOW, NOW - 6 * HOUR)
     assert "as of" in words(helper.get(f"/cars/{car.pk}/readings/{KEY}/").content.decode())
     voided(car, cast.owner, "hub_opened", hours=0)
     assert line(car).state == "void"
+
+
+def test_older_figures_that_never_counted_do_not_count_beside_a_new_one(helper, cast, car):
+    before = take(car, KEY, cast.owner, at=NOW - 6 * HOUR, amount=50, instrument="Old gauge")
+    piece(garage=cast.garage, kind="free", name="Old gauge", last=date(2027, 3, 1))
+    one(helper, car, fl="0.02")
+    assert set(line(car).values) == {"fl"} and line(car).only_a_note, "read with what was out of its date"
+    Reading.objects.filter(pk=before.pk).update(instrument="dial gauge")
+    assert set(line(car).kept) == {"fr", "rl", "rr"}
+    Reading.objects.filter(pk=before.pk).update(stripped=True)
+    assert set(line(car).values) == {"fl"} and line(car).only_a_note, "read on a stripped car"

@@ -73,13 +73,13 @@ def test_what_nobody_said_of_an_event_is_asked_and_what_somebody_said_goes_befor
     assert state_of(True, SIGNED, [], both).state == "due"
 
 
-ORDER = ["loose", "unsigned", "due", "asked", "stands"]
+ORDER = ["loose", "unsigned", "off", "due", "asked", "stands"]
 
 
 def test_what_is_worse_comes_first():
     for safety, mark, work, run in product(
         (True, False),
-        (None, SIGNED, UNSIGNED),
+        (None, SIGNED, UNSIGNED, replace(SIGNED, off="Too loose."), replace(UNSIGNED, off="Too loose.")),
         ([], [opened(1)], [opened(None)]),
         ([], [ran(MARKED_AT + HOUR)]),
     ):
@@ -87,6 +87,7 @@ def test_what_is_worse_comes_first():
             state_of(safety, mark).state,
             state_of(safety, mark, work).state,
             state_of(safety, mark, [], run).state,
+            state_of(safety, mark and replace(mark, off="")).state,
         ]
         found = state_of(safety, mark, work, run).state
         assert ORDER.index(found) == min(ORDER.index(each) for each in alone)
@@ -148,6 +149,8 @@ def test_a_mark_that_is_not_at_its_figure_does_not_stand():
     assert words == "It was brought to 60 N·m, and its figure is 110 N·m: no wrench."
     found = state_of(True, Marked(MARKED_AT, True, off=words))
     assert (found.state, found.words) == ("off", words)
+    unseen = state_of(True, Marked(MARKED_AT, False, off=words))
+    assert (unseen.state, unseen.words) == ("unsigned", f"Nobody else has looked at it. {words}")
     assert "lbf·ft" in why_off(60_000, 110_000, "", "imperial")
     assert why_off(105_000, 110_000, "", "metric") == why_off(None, 110_000, "", "metric") == ""
 

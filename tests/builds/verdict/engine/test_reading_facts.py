@@ -47,6 +47,10 @@ class Line:
     without_limit: tuple[Any, ...] = ()
     instrument: Judged | None = None
 
+    @property
+    def known_since(self) -> datetime | None:
+        return self.taken_at
+
     def __post_init__(self) -> None:
         self.kind = self.kind or Kind()
         self.values, self.targets = {}, {}
