@@ -9,7 +9,7 @@ from garage.actions import journal
 from garage.engine.journal import NOT_KEPT, act_words
 from garage.models import JournalLine, JournalTie, Person
 from tests.conftest import queries, signed_in
-from tests.factories import NOW, JobFactory, VehicleFactory
+from tests.factories import NOW, EventFactory, JobFactory, VehicleFactory
 from tests.garage.engine.test_devices import PHONE
 from tests.house.test_names import VIEWS
 from tests.pages import words
@@ -88,6 +88,14 @@ def test_a_write_that_was_refused_leaves_no_line(helper, owner, cast, day):
     before = JournalLine.objects.count()
     assert helper.press("/people/add/", {"name": "X"}).status_code == 403
     assert owner.press("/people/add/", {"name": ""}).status_code == 422
+    for path, sent in (
+        (f"/people/{cast.owner.pk}/delete/", {}),
+        (f"/jobs/{day.pk}/start/", {"stood": "done"}),
+        (f"/cars/{day.vehicle_id}/state/", {"state": "apart", "stood": "gone"}),
+        (f"/paddock/{EventFactory(garage=cast.garage).pk}/write/", {"kind": "fridge"}),
+    ):
+        answer = owner.press(path, sent)
+        assert answer.status_code == 303 and owner.get(answer["Location"]).context["messages"]
     assert JournalLine.objects.count() == before
 
 
