@@ -253,7 +253,8 @@ def _written_once(request: HttpRequest, key: uuid.UUID, write: Callable[[], Http
                 receipt.location = answer.headers.get("Location", "")[:500]
                 receipt.save(update_fields=["location"])
                 if member := getattr(request, "member", None):
-                    _keep(request, member, receipt.location)
+                    if not getattr(request, "refused", False):
+                        _keep(request, member, receipt.location)
                     writes.count(member.garage_id, at=clock.now())
         return answer
     except IntegrityError:

@@ -29,4 +29,10 @@ def refused_aloud(request: HttpRequest) -> Iterator[None]:
     try:
         yield
     except Refused as refused:
-        messages.error(request, str(refused))
+        say_refused(request, str(refused))
+
+
+def say_refused(request: HttpRequest, sentence: str) -> None:
+    """A message on the next page: nothing was done, and the journal has no line of it."""
+    messages.error(request, sentence)
+    request.refused = True

@@ -18,7 +18,7 @@ from garage.engine.state_table import moved_on
 from garage.forms.vehicles import VehicleForm
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Vehicle
-from garage.refusals import refused_aloud
+from garage.refusals import refused_aloud, say_refused
 
 ON_BOARD = {"here": "on the key board", "gone": "off the key board"}
 
@@ -84,7 +84,7 @@ def vehicle_state(request: GarageRequest, pk: int) -> HttpResponse:
     state, stood = request.POST.get("state", ""), vehicle.state
     stale = moved_on(vehicle.name, dict(Vehicle.State.choices), request.POST.get("stood", stood), stood)
     if stale:
-        messages.error(request, stale)
+        say_refused(request, stale)
     elif state in Vehicle.State.values:
         with refused_aloud(request):
             stand(vehicle, state, at=clock.now())
@@ -99,7 +99,7 @@ def vehicle_go(request: GarageRequest, pk: int) -> HttpResponse:
     stands = "gone" if vehicle.gone_at else "here"
     stale = moved_on(vehicle.name, ON_BOARD, request.POST.get("stood", stands), stands)
     if stale:
-        messages.error(request, stale)
+        say_refused(request, stale)
         return see(reverse("vehicle_page", args=[pk]))
     if vehicle.gone_at:
         vehicles.bring_back(vehicle)

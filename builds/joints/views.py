@@ -18,7 +18,7 @@ from garage.actions.refused import Refused
 from garage.engine.words import listed_in_words
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Vehicle
-from garage.refusals import refused_at
+from garage.refusals import refused_at, say_refused
 from garage.tap_key import tap_key
 
 
@@ -144,7 +144,7 @@ def joint_sign(request: GarageRequest, pk: int) -> HttpResponse:
             joints.sign(joint, by=request.member, at=clock.now(), key=tap_key(request), **form.cleaned_data)
         except Refused as refused:
             if not refused.field:  # nothing in the form would mend it
-                messages.error(request, str(refused))
+                say_refused(request, str(refused))
                 return back(request, _list(joint))
             form.add_error(refused.field, str(refused))
         else:

@@ -5,7 +5,8 @@ from collections.abc import Iterable
 from typing import Any
 
 from builds.work.models.job import Job
-from garage.models import Event, JournalLine, JournalTie, Membership, Vehicle
+from garage.engine.journal import people_in
+from garage.models import Event, JournalLine, Membership, Vehicle
 from garage.models.journal import JournalLineQuerySet
 from parts.models import Part
 
@@ -28,10 +29,12 @@ def lines_about(kind: str, key: int, reader: Membership) -> JournalLineQuerySet:
 
 
 def things_by_tie(lines: Iterable[JournalLine], reader: Membership) -> dict[tuple[str, int], Any]:
-    """The rows that are still there, by kind and key; a query a kind."""
+    """The rows that are still there, by kind and key, those named in what was said included; a query a kind."""
     wanted: dict[str, set[int]] = defaultdict(set)
-    for tie in JournalTie.objects.filter(line__in=[line.pk for line in lines]):
-        wanted[tie.kind].add(tie.of)
+    for line in lines:
+        wanted["people"] |= people_in(line.said)
+        for tie in line.ties.all():
+            wanted[tie.kind].add(tie.of)
     known: dict[tuple[str, int], Any] = {}
     for kind, keys in wanted.items():
         rows = MODELS[kind].objects.visible_to(reader).filter(pk__in=keys)

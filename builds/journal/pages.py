@@ -10,7 +10,7 @@ from django.urls import reverse
 from builds.journal.facts import things_by_tie
 from builds.work.models.job import Job
 from garage.clock import dated_words
-from garage.engine.journal import act_words
+from garage.engine.journal import act_words, with_names
 from garage.models import JournalLine, Membership
 
 PAGES = {
@@ -46,18 +46,19 @@ def journal_rows(lines: Iterable[JournalLine], reader: Membership) -> list[Journ
     """Of lines with their members and ties; a query a kind of thing."""
     shown = list(lines)
     things = things_by_tie(shown, reader)
-    return [_row(line, things) for line in shown]
+    names = {key: thing.name for (kind, key), thing in things.items() if kind == "people"}
+    return [_row(line, things, with_names(line.said, names)) for line in shown]
 
 
 def thing_words(thing: Any) -> str:
     return f"“{thing}”, {thing.vehicle}" if isinstance(thing, Job) else str(thing)
 
 
-def _row(line: JournalLine, things: dict[tuple[str, int], Any]) -> JournalRow:
+def _row(line: JournalLine, things: dict[tuple[str, int], Any], said: str) -> JournalRow:
     guest = f"{line.guest} (a guest)" if line.guest else ""
     who = line.member.name if line.member else guest or "A guest"
     return JournalRow(
-        line.at, dated_words(line.at), who, act_words(line.act), DEVICES[line.device], line.said,
+        line.at, dated_words(line.at), who, act_words(line.act), DEVICES[line.device], said,
         tuple(_links(line, things)),
     )  # fmt: skip
 

@@ -21,6 +21,7 @@ from garage.actions.refused import Refused
 from garage.http import GarageRequest, once, page, require, see, visible
 from garage.member_mark import mark_of
 from garage.models import Event
+from garage.refusals import say_refused
 from garage.tap_key import tap_key
 
 
@@ -85,7 +86,7 @@ def paddock_write(request: GarageRequest, pk: int) -> HttpResponse:
 def _said(request: GarageRequest, pk: int, item: str, told: str, *, clash: bool) -> HttpResponse:
     if request.accepts("text/html"):
         if told:
-            messages.error(request, told)
+            (messages.error if item else say_refused)(request, told)
         # With scripts off the page comes again, opened where the button was.
         return see(f"{reverse('paddock_page', args=[pk])}{item and f'#{item}'}")
     event = visible(Event, request.member, pk=pk)

@@ -1,16 +1,17 @@
 """The journal in words: what somebody did by writing to an address, and which things that was about."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 # What an address such as /jobs/12/finish/ is about, by its first word; the day's page is about its event.
 THINGS = {"cars": "cars", "jobs": "jobs", "events": "events", "people": "people", "parts": "parts", "paddock": "events"}
 THING = re.compile(r"^/([a-z]+)/(\d{1,18})(?:/|$)")
 # Of whom or what nothing is to be kept: which of his garages somebody looks at, and a demo that is only now made.
 NOT_KEPT = frozenset({"garage_choose", "demo_load", "first_run"})
-# What is answered to these names somebody, who may be erased one day, and no line is changed then: the thing it is
-# about says who it was, for as long as he has a name.
-NAMES_PEOPLE = ("person_", "hours_", "day_hours_", "skill_loan_", "visit_")
+# In what was said, instead of a name: somebody may be called otherwise one day or be erased, and no line is changed.
+MARK = re.compile(r"\{people-(\d{1,18})\}")
+MOST_SAID = 500
+CUT_MARK = re.compile(r"\{[^{}]*$")
 
 NOUNS = {
     "batch": "a sheet for the shelf",
@@ -176,3 +177,30 @@ def things_of(paths: Iterable[str]) -> list[tuple[str, int]]:
     """What addresses are about, each once: `("jobs", 12)` of /jobs/12/finish/."""
     found = [match.groups() for path in paths if (match := THING.match(path))]
     return list(dict.fromkeys((THINGS[word], int(key)) for word, key in found if word in THINGS))
+
+
+def without_names(said: str, people: Iterable[tuple[int, str]]) -> str:
+    """With a mark for the name of each of `people`: `{people-12} is in until 22:00.`
+
+    Of two who are called the same the first counts.
+    """
+    marks = {name: f"{{people-{key}}}" for key, name in reversed([*people])}
+    if marks:
+        names = "|".join(re.escape(name) for name in sorted(marks, key=len, reverse=True))
+        said = re.sub(rf"(?<!\w)(?:{names})(?!\w)", lambda name: marks[name[0]], said)
+    return within_most(said)
+
+
+def within_most(said: str) -> str:
+    """As much of it as a line holds, and no half of a mark."""
+    return said if len(said) <= MOST_SAID else CUT_MARK.sub("", said[:MOST_SAID])
+
+
+def people_in(said: str) -> set[int]:
+    """The keys of those who are marked in it."""
+    return {int(key) for key in MARK.findall(said)}
+
+
+def with_names(said: str, names: Mapping[int, str]) -> str:
+    """As those who are marked are called by their keys now."""
+    return MARK.sub(lambda mark: names.get(int(mark[1]), "somebody"), said)

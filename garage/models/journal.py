@@ -6,6 +6,7 @@ from typing import Any, NoReturn, Self
 from django.db import models
 
 from garage.engine.devices import KINDS
+from garage.engine.journal import MOST_SAID
 from garage.models.bounds import one_of, text_within
 from garage.models.garage import Garage
 from garage.models.membership import Membership
@@ -41,7 +42,10 @@ class JournalLineQuerySet(WrittenOnceQuerySet):
 
 
 class JournalLine(WrittenOnce):
-    """`act` is the name of the address that was written to; `said` what was answered. A `guest` came by a link."""
+    """`act` is the name of the address that was written to; a `guest` came by a link.
+
+    `said` is what was answered, with the membership of each person that it names, as `{people-12}`.
+    """
 
     garage = models.ForeignKey(Garage, models.CASCADE, related_name="journal")
     member = models.ForeignKey(Membership, models.PROTECT, null=True, related_name="journal")
@@ -49,7 +53,7 @@ class JournalLine(WrittenOnce):
     at = models.DateTimeField()
     device = models.CharField(max_length=10, default="unknown")
     act = models.CharField(max_length=40)
-    said = models.CharField(max_length=500, blank=True)
+    said = models.CharField(max_length=MOST_SAID, blank=True)
 
     objects = JournalLineQuerySet.as_manager()
 
@@ -60,7 +64,7 @@ class JournalLine(WrittenOnce):
             one_of("journalline", "device", KINDS),
             text_within("journalline", "guest", 60),
             text_within("journalline", "act", 40, least=1),
-            text_within("journalline", "said", 500),
+            text_within("journalline", "said", MOST_SAID),
         ]
 
     def __str__(self) -> str:

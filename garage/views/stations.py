@@ -12,6 +12,7 @@ from garage.engine.words import listed_in_words
 from garage.forms.stations import StationForm
 from garage.http import GarageRequest, back, editable, once, page, require, see
 from garage.models import Station
+from garage.refusals import say_refused
 
 NAMED = 3  # of what uses a station, in the sentence that refuses to delete it
 
@@ -53,7 +54,7 @@ def station_delete(request: GarageRequest, pk: int) -> HttpResponse:
     try:
         stations.delete(station)
     except ProtectedError as kept:
-        messages.error(request, _in_use(station, sorted(kept.protected_objects, key=lambda user: user.pk)))
+        say_refused(request, _in_use(station, sorted(kept.protected_objects, key=lambda user: user.pk)))
         return see(reverse("station_edit", args=[pk]))
     messages.success(request, f"{station} is gone.")
     return back(request, reverse("station_list"))

@@ -12,7 +12,7 @@ from garage import clock
 from garage.access import refuse_arranging
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see
-from garage.refusals import refused_aloud, refused_at
+from garage.refusals import refused_aloud, refused_at, say_refused
 from garage.uploads import MB, takes_files
 from parts.actions import batch_rows, batches
 from parts.forms.batches import ColumnsForm, RowForm, SheetForm
@@ -119,7 +119,7 @@ def batch_row(request: GarageRequest, pk: int) -> HttpResponse:
         try:
             verdict = batch_rows.mend(row, form.said())
         except Refused as refused:
-            messages.error(request, str(refused))
+            say_refused(request, str(refused))
             return see(_page_of(batch.pk))
         form.add_problems(verdict.problems)
         if verdict.kind != "bad":

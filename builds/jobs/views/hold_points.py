@@ -13,7 +13,7 @@ from garage import clock
 from garage.access import refuse_arranging
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, back, editable, once, page, require, see
-from garage.refusals import refused_aloud, refused_at
+from garage.refusals import refused_aloud, refused_at, say_refused
 
 
 @once
@@ -39,7 +39,7 @@ def hold_point_sign(request: GarageRequest, pk: int) -> HttpResponse:
             done = hold_points.sign(point, by=request.member, at=clock.now(), **form.cleaned_data)
         except Refused as refused:
             if not form.has_changed() and not refused.field:
-                messages.error(request, str(refused))
+                say_refused(request, str(refused))
                 return back(request, job_url)
             form.add_error(refused.field or None, str(refused))
         else:

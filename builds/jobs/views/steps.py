@@ -28,6 +28,7 @@ from garage import clock
 from garage.actions.refused import Refused
 from garage.engine.state_table import moved_on
 from garage.http import GarageRequest, back, editable, once, page
+from garage.refusals import say_refused
 
 Said = Iterable[str]
 
@@ -44,7 +45,7 @@ def _step(
             said = act(job, by=request.member, at=at, **form.cleaned_data)
         except Refused as refused:
             if not form.has_changed() and not refused.field:
-                messages.error(request, str(refused))
+                say_refused(request, str(refused))
                 return back(request, reverse("job_page", args=[pk]))
             form.add_error(refused.field or None, str(refused))
         else:
@@ -90,7 +91,7 @@ def job_finish(request: GarageRequest, pk: int) -> HttpResponse:
             points, put_down = actions.finish(job, by=request.member, at=at, **told)
         except Refused as refused:
             if not form.has_changed() and not refused.field:
-                messages.error(request, str(refused))
+                say_refused(request, str(refused))
                 return back(request, reverse("job_page", args=[pk]))
             form.put(str(refused), refused.field)
         else:

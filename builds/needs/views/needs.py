@@ -16,7 +16,7 @@ from builds.work.models.need import Need
 from garage import clock
 from garage.facts.presence import local_minute
 from garage.http import GarageRequest, back, editable, once, page, see
-from garage.refusals import refused_aloud, refused_at
+from garage.refusals import refused_aloud, refused_at, say_refused
 
 
 def _form(request: GarageRequest, at: datetime, need: Need | None = None) -> NeedForm:
@@ -42,7 +42,7 @@ def need_take(request: GarageRequest, pk: int) -> HttpResponse:
     job, line = editable(Job, request.member, pk=pk), request.POST.get("line", "")
     suggestion = next((asked for asked in suggested(job) if asked.line == line), None)
     if suggestion is None:
-        messages.error(request, "That is asked for already, or its recipe does not eat it.")
+        say_refused(request, "That is asked for already, or its recipe does not eat it.")
         return back(request, reverse("job_page", args=[pk]))
     with refused_aloud(request):
         need = needs.add(job, at=clock.now(), part=suggestion.part, **suggestion.need)

@@ -4,6 +4,8 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from garage.engine.journal import MARK, within_most
+
 # From a table and the number that a row had there to the one that it has here; None where there is no such row.
 Renumber = Callable[[str, int], int | None]
 
@@ -39,6 +41,15 @@ def thing_of_journal(of: int, row: Row, renumber: Renumber) -> int:
     return renumber(THINGS.get(row["kind"], ""), of) or 0
 
 
+def said_in_journal(said: str, row: Row, renumber: Renumber) -> str:
+    """The people who are marked in what was answered; nought as above."""
+
+    def anew(mark: re.Match[str]) -> str:
+        return f"{{people-{renumber(THINGS['people'], int(mark[1])) or 0}}}"
+
+    return within_most(MARK.sub(anew, said))
+
+
 def key_of_pack_line(key: str, row: Row, renumber: Renumber) -> str:
     """What keeps a line of a pack list the same from one making to the next."""
     for pattern, table in PACK_KEYS:
@@ -68,6 +79,7 @@ WITHIN: dict[tuple[str, str], Callable[[Any, Row, Renumber], Any]] = {
     ("garage_share", "photos"): photos_of_share,
     ("garage_share", "may_tick"): jobs_of_share,
     ("garage_journaltie", "of"): thing_of_journal,
+    ("garage_journalline", "said"): said_in_journal,
     ("builds_packitem", "key"): key_of_pack_line,
     ("builds_requiredreadings", "kinds"): kinds_of_reading,
     ("builds_readingage", "kind"): kinds_of_reading,

@@ -7,9 +7,9 @@ from django.db import DatabaseError, connection, transaction
 
 from garage.actions import journal
 from garage.engine.journal import NOT_KEPT, act_words
-from garage.models import JournalLine, JournalTie
+from garage.models import JournalLine, JournalTie, Person
 from tests.conftest import queries, signed_in
-from tests.factories import NOW, JobFactory, VehicleFactory
+from tests.factories import NOW, EventFactory, JobFactory, VehicleFactory
 from tests.garage.engine.test_devices import PHONE
 from tests.house.test_names import VIEWS
 from tests.pages import words
@@ -58,11 +58,16 @@ def test_it_is_read_on_each_thing(owner, helper, cast, day):
         assert "/journal/?of=" in helper.get(page).content.decode()
 
 
-def test_what_is_answered_about_people_is_not_kept_since_they_may_be_erased(owner, cast, day):
+def test_what_was_said_of_somebody_calls_him_as_he_is_called_now(owner, cast, day):
     owner.press(f"/people/{cast.helper.pk}/link/revoke/")
+    owner.press(f"/jobs/{JobFactory(vehicle=day.vehicle, title='Fit the seat for Tove').pk}/start/", {"stood": "open"})
     line = JournalLine.objects.get(act="person_link_revoke")
-    assert line.said == "" and "Ines revoked a sign-in link" in listed(owner)
-    assert "Tove" in words(owner.get("/journal/").content.decode())
+    assert line.said == f"The sign-in link of {{people-{cast.helper.pk}}} is revoked."
+    assert not JournalLine.objects.filter(said__contains="Tove").exists()
+    told = {row.said for row in owner.get("/journal/").context["lines"]}
+    assert "The sign-in link of Tove is revoked." in told and any("Fit the seat for Tove" in said for said in told)
+    Person.objects.filter(pk=cast.helper.person_id).update(name="Tova")
+    assert "The sign-in link of Tova is revoked." in words(owner.get("/journal/").content.decode())
 
 
 def test_what_things_cost_is_for_the_owner(owner, helper, cast, day):
@@ -83,6 +88,14 @@ def test_a_write_that_was_refused_leaves_no_line(helper, owner, cast, day):
     before = JournalLine.objects.count()
     assert helper.press("/people/add/", {"name": "X"}).status_code == 403
     assert owner.press("/people/add/", {"name": ""}).status_code == 422
+    for path, sent in (
+        (f"/people/{cast.owner.pk}/delete/", {}),
+        (f"/jobs/{day.pk}/start/", {"stood": "done"}),
+        (f"/cars/{day.vehicle_id}/state/", {"state": "apart", "stood": "gone"}),
+        (f"/paddock/{EventFactory(garage=cast.garage).pk}/write/", {"kind": "fridge"}),
+    ):
+        answer = owner.press(path, sent)
+        assert answer.status_code == 303 and owner.get(answer["Location"]).context["messages"]
     assert JournalLine.objects.count() == before
 
 

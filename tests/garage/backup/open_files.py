@@ -39,7 +39,7 @@ def more_to_take_along(home):
     CalendarFeed.objects.create(member=owner, whole=True, digest="f" * 64, tail="feed", made_at=NOW, changed_at=NOW)
     make_pack_list(event, by=owner, at=NOW)
     about = [f"/jobs/{Job.objects.in_garage(garage).last().pk}/edit/", "/jobs/999999/"]
-    journal.write(garage, by=owner, act="job_edit", paths=about, at=NOW)
+    journal.write(garage, by=owner, act="job_edit", paths=about, said=f"“Seat of {owner}” is changed.", at=NOW)
     kind = OwnKind.objects.create(garage=garage, name="Seat height", unit="mm")
     required = RequiredReadings.objects.first()
     required.kinds = [*required.kinds, kind.key]

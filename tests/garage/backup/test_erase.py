@@ -104,7 +104,9 @@ def test_erased_she_is_nobody_and_all_that_she_did_stands(home, tove):
     assert shown.get("/").status_code == 200
     key = shown.session.session_key
     assert Device.objects.filter(person=tove.person, session_key=key).exists()
-    before, person, client = garage_tables(home.database), tove.person_id, signed_in(owner())
+    client = signed_in(owner())
+    assert client.press(f"/people/{tove.pk}/link/revoke/").status_code == 303
+    before, person = garage_tables(home.database), tove.person_id
     assert "tove@example.org" in str(before)
     asked = words(client.get(f"/people/{tove.pk}/erase/").content.decode())
     assert "The name becomes “Somebody who left”" in asked and "cannot be undone" in asked
@@ -128,6 +130,8 @@ def test_erased_she_is_nobody_and_all_that_she_did_stands(home, tove):
     assert (tove.name, tove.erased_by.name, tove.person.is_active) == ("Somebody who left", "Ines", False)
     told = words(client.get("/people/").content.decode())
     assert "Who has left: 1 Somebody who left" in told and "erased by Ines on" in told and "Tove" not in told
+    assert not [row for row in after["garage_journalline"] if "Tove" in row["said"]]
+    assert "sign-in link of Somebody who left is revoked" in words(client.get("/journal/").content.decode())
     assert client.get(f"/people/{tove.pk}/erase/").status_code == 404
     assert client.get(f"/people/{tove.pk}/data/").status_code == 404
     move = Move.objects.filter(by=tove).select_related("part").first()

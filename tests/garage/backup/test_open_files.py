@@ -103,10 +103,12 @@ def test_it_comes_into_another_server_the_same_but_for_its_numbers(
         assert photos.filter(pk__in=Share.objects.in_garage(number).exclude(photos=[]).get().photos).count() == 1
         about, gone = JournalTie.objects.filter(line__garage=number, line__act="job_edit").order_by("pk")
         assert Job.objects.get(pk=about.of).vehicle.garage_id == number and gone.of == 0
+        ines = Membership.objects.in_garage(number).owners().get()
+        assert about.line.said == f"“Seat of {{people-{ines.pk}}}” is changed."
         kind = OwnKind.objects.in_garage(number).get(name="Seat height")
         assert any(kind.key in row.kinds for row in RequiredReadings.objects.filter(vehicle__garage=number))
         # The owner signs in, and the garage shows itself.
-        client = signed_in(Membership.objects.in_garage(number).owners().get())
+        client = signed_in(ines)
         answer = client.get("/")
         assert answer.status_code == 200 and "Heron" in answer.content.decode()
         assert said.count("/enter/") == 1
