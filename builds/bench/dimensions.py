@@ -9,10 +9,14 @@ AXLES = (("front", "Front"), ("rear", "Rear"))
 
 @dataclass(frozen=True, slots=True)
 class CarDimension:
-    """`changed_by` are kinds of work (slugs): once such a job is done it is to be measured again."""
+    """`changed_by` are kinds of work (slugs): once such a job is done it is to be measured again.
+
+    What is `of_spring` stays as it is where a perch was turned and no more.
+    """
 
     label: str
     changed_by: tuple[str, ...] = ()
+    of_spring: bool = False
 
 
 # A crash may have bent any; a weld to a pickup point, a bush or a mount moves the suspension with all on it.
@@ -47,15 +51,15 @@ DIMENSIONS: dict[str, CarDimension] = {
     "toe_per_turn": CarDimension("A turn of the tie rod moves toe by", _RACK),
     "steering_ratio": CarDimension("Steering ratio", _STEERING),
     "toe_across": CarDimension("Toe is measured across"),
-    **{f"wheel_rate_{end}": CarDimension(f"Wheel rate, {end}", _SPRING) for end, _ in AXLES},
-    **{f"spring_rate_{end}": CarDimension(f"Spring rate, {end}", _SPRING) for end, _ in AXLES},
+    **{f"wheel_rate_{end}": CarDimension(f"Wheel rate, {end}", _SPRING, of_spring=True) for end, _ in AXLES},
+    **{f"spring_rate_{end}": CarDimension(f"Spring rate, {end}", _SPRING, of_spring=True) for end, _ in AXLES},
     **{f"motion_ratio_{end}": CarDimension(f"Motion ratio, {end}", _MOUNTS) for end, _ in AXLES},
     **{
         f"unsprung_{end}": CarDimension(f"Not sprung, a {end} corner", ("wheel_or_spacer", "hub_opened"))
         for end, _ in AXLES
     },
     **{f"bump_{end}": CarDimension(f"Bump travel to the stop, {end}", _SPRING) for end, _ in AXLES},
-    "perch_pitch": CarDimension("Thread pitch of the perch", _SPRING),
+    "perch_pitch": CarDimension("Thread pitch of the perch", _SPRING, of_spring=True),
     "tyre_radius": CarDimension("Radius of the tyre under load", ("tyre_or_pressure",)),
     "hub_front": CarDimension("Front hub above the floor", ("tyre_or_pressure",)),
     "hub_rear": CarDimension("Rear hub above the floor", ("tyre_or_pressure",)),

@@ -124,9 +124,9 @@ class MeasuredAnswer:
 class Offered:
     """Where in the work a sum is offered: beside readings, and on work of these systems (slugs).
 
-    `kinds` are the kinds of work (slugs) that do what it plans: the first of them makes it true, not void. `checks`
-    are those of its answers (slugs) that such work is held against afterwards, `measured` those that a reading can
-    contradict.
+    `kinds` are the kinds of work (slugs) that do what it plans: the first of them makes it true, not void; of one that
+    has a `target` it is done over and over, until what is read is what was wanted. `checks` are those of its answers
+    (slugs) that such work is held against afterwards, `measured` those that a reading can contradict.
     """
 
     readings: tuple[str, ...] = ()
@@ -134,6 +134,7 @@ class Offered:
     systems: tuple[str, ...] = ()
     checks: tuple[str, ...] = ()
     measured: tuple[MeasuredAnswer, ...] = ()
+    target: bool = False
 
 
 @dataclass(frozen=True, slots=True)

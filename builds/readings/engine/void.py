@@ -21,7 +21,7 @@ class FinishedWork:
 
     `end` is how: finished, left half done, that it goes on (it has then spoilt all that was taken until now), that
     a crash was written down, that a part was pulled; the `title` is then the part's name. What was only seen (found,
-    read out of its limits, failed) says itself what it `spoils` (slugs).
+    read out of its limits, failed) says itself what it `spoils` (slugs). `measures` are the readings that it takes.
     """
 
     id: int
@@ -31,6 +31,7 @@ class FinishedWork:
     begun: datetime | None = None
     end: str = FINISHED
     spoils: frozenset[str] | None = None
+    measures: tuple[str, ...] = ()
 
     @property
     def voids(self) -> frozenset[str]:

@@ -65,7 +65,8 @@ def _work(job: dict[str, Any], at: datetime) -> Iterator[FinishedWork]:
         told = job["ran"] or job["state"] == State.DROPPED
         said = job["kinds"] or likely_kinds(job["systems"], job["measures"])
         kinds = tuple(kind for kind in said if kind in KINDS and not (told and kind == RUNNING))
-        yield FinishedWork(job["pk"], job["title"], kinds, ended, _begun(job), end)
+        measures = tuple(job["measures"])
+        yield FinishedWork(job["pk"], job["title"], kinds, ended, _begun(job), end, measures=measures)
 
 
 def _may_have_ended(vehicles: Iterable[Vehicle], since: datetime) -> QuerySet[Job]:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.bench.frame.read import texts_of, typed_as, work_out
-from builds.bench.frame.sums import Worked
+from builds.bench.frame.sums import Sum, Worked
 from builds.sums.facts.car import car_figures
 from builds.sums.facts.kept import KeptStanding
 from garage.models import Vehicle
@@ -12,19 +12,21 @@ from garage.models import Vehicle
 
 @dataclass(frozen=True)
 class WorkedAgain:
-    """`read_at` is when the newest of the readings that it rests on was taken."""
+    """`read_at` is when the newest of the readings that it rests on was taken; without an answer `why` says why not."""
 
-    worked: Worked
+    worked: Worked | None
     read_at: datetime
+    why: str = ""
 
 
 def worked_again(one: KeptStanding, vehicle: Vehicle, at: datetime) -> WorkedAgain | None:
     """With what was wanted and chosen when it was kept, and what is known of the car now.
 
-    None where nothing was read since, where a reading that it rests on does not stand, or a dimension was changed.
+    None where nothing was read since, where a reading that it rests on does not stand, or a dimension was changed; and
+    where the work that it plans was begun, unless it has a target: what was read since may have that work in it.
     """
     read = [ask.slug for ask in one.asked.asks if ask.reading]
-    if not read:
+    if not _rests_on_readings(one.asked) or (one.planned and not one.asked.offered.target):
         return None
     known = car_figures(vehicle, one.asked, texts_of(one.asked, one.kept.typed), at)
     taken = [figure.at for figure in known.values() if figure.reading and figure.at]
@@ -37,5 +39,11 @@ def worked_again(one: KeptStanding, vehicle: Vehicle, at: datetime) -> WorkedAga
         for ask in one.asked.asks
         if ask.slug in known
     }
-    worked, _ = work_out(one.asked, one.kept.typed | now, units)
-    return WorkedAgain(worked, newest) if worked else None
+    worked, errors = work_out(one.asked, one.kept.typed | now, units)
+    return WorkedAgain(worked, newest, next(iter(errors.values()), ""))
+
+
+def _rests_on_readings(asked: Sum) -> bool:
+    """Whether what it goes with is what it was worked out from, and not a dimension alone."""
+    kinds = {ask.reading.partition(".")[0] for ask in asked.asks if ask.reading}
+    return not kinds.isdisjoint(asked.offered.readings)

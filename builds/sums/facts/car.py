@@ -9,6 +9,7 @@ from builds.bench.frame.read import length_typed, micrometres_of
 from builds.bench.frame.sums import Sum, Texts
 from builds.readings.engine.fields import fields_of
 from builds.readings.engine.figures import typed_metric
+from builds.readings.engine.perches import SPRINGS, leaves_springs
 from builds.readings.engine.void import STANDS, FinishedWork
 from builds.readings.facts.finished import finished_work
 from builds.readings.facts.readings import readings_of
@@ -59,12 +60,15 @@ def dimensions_of(vehicle: Vehicle, at: datetime) -> dict[str, CarFigure]:
     return figures
 
 
+def changes_figure(work: FinishedWork, figure: str) -> bool:
+    """Whether work changes a dimension (slug of the table)."""
+    dimension = DIMENSIONS[figure]
+    stays = dimension.of_spring and leaves_springs(work)
+    return not set(work.kinds).difference({SPRINGS} if stays else ()).isdisjoint(dimension.changed_by)
+
+
 def _measured(one: Dimension, works: Iterable[FinishedWork]) -> CarFigure:
-    changes = [
-        work
-        for work in works
-        if work.ended >= one.at and not set(work.kinds).isdisjoint(DIMENSIONS[one.figure].changed_by)
-    ]
+    changes = [work for work in works if work.ended >= one.at and changes_figure(work, one.figure)]
     changed = min(changes, key=lambda work: (work.ended, work.id), default=None)
     return CarFigure(one.typed, one.units, one.by.name, one.at, changed=changed)
 

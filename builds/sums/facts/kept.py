@@ -6,21 +6,31 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.bench.catalogue import sum_called
+from builds.bench.dimensions import dimension_of
+from builds.bench.frame.read import texts_of
 from builds.bench.frame.sums import Sum
+from builds.readings.engine.perches import SPRINGS, sets_cross
 from builds.readings.engine.void import GOES_ON, FinishedWork, TakenReading, makes_void
 from builds.readings.facts.finished import finished_work
+from builds.sums.facts.car import changes_figure
 from builds.sums.models import KeptSum
 from garage.models import Vehicle
 
 
 @dataclass(frozen=True)
 class KeptStanding:
-    """`void` is the work since, or going on, that took what it rests on; `done` the work that did what it plans."""
+    """`void` is the work since, or going on, that took what it rests on; `planned` the work that does what it plans."""
 
     kept: KeptSum
     asked: Sum
     void: FinishedWork | None = None
-    done: FinishedWork | None = None
+    planned: FinishedWork | None = None
+
+    @property
+    def done(self) -> FinishedWork | None:
+        """The work that did what it plans, once it is over; none where it was void before that."""
+        late = self.planned and self.void and self.void.ended <= self.planned.ended
+        return self.planned if self.planned and self.planned.end != GOES_ON and not late else None
 
     def void_for(self, job: int) -> FinishedWork | None:
         """As `void`, but for what that job (pk) is doing itself: the sum was worked out for it."""
@@ -47,16 +57,22 @@ def newest_kept(vehicles: Collection[Vehicle], at: datetime) -> dict[int, list[K
 def _standing(kept: KeptSum, asked: Sum, works: list[FinishedWork]) -> KeptStanding:
     """What a sum plans has to be done once: that work, once it is over, makes it true, the next makes it void."""
     since = [work for work in works if work.ended >= kept.at]
-    planned = set(asked.offered.kinds)
-    planned_work = next((work for work in since if not planned.isdisjoint(work.kinds)), None)
+    planned = next((work for work in since if _does(work, asked)), None)
+    void = next((work for work in since if work is not planned and _takes(work, kept, asked)), None)
+    return KeptStanding(kept, asked, void, planned)
+
+
+def _does(work: FinishedWork, asked: Sum) -> bool:
+    """Whether it is of the kinds that do what a sum plans; of work on springs, what turns perches for the weights."""
+    kinds = set(asked.offered.kinds).intersection(work.kinds)
+    return bool(kinds) and (kinds != {SPRINGS} or sets_cross(work))
+
+
+def _takes(work: FinishedWork, kept: KeptSum, asked: Sum) -> bool:
+    """Whether it makes a reading void that the sum goes with, or changes a dimension that it was worked out with."""
     taken = TakenReading(kept.at)
-    void = next(
-        (
-            work
-            for work in since
-            if work is not planned_work and any(makes_void(work, kind, taken) for kind in asked.offered.readings)
-        ),
-        None,
-    )
-    over = planned_work if planned_work and planned_work.end != GOES_ON else None
-    return KeptStanding(kept, asked, void, over)
+    if any(makes_void(work, kind, taken) for kind in asked.offered.readings):
+        return True
+    texts = texts_of(asked, kept.typed)
+    figures = (dimension_of(ask, texts) for ask in asked.asks if kept.typed.get(ask.slug))
+    return any(changes_figure(work, figure) for figure in figures if figure)

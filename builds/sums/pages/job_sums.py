@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.bench.frame.say import answer_said
+from builds.bench.frame.sums import Worked
 from builds.sums.facts.again import WorkedAgain, worked_again
 from builds.sums.facts.kept import KeptStanding, newest_kept
 from builds.sums.pages.kept import checks_of, void_words
@@ -57,8 +58,10 @@ def _helps(one: KeptStanding, job: Job) -> bool:
 
 def _sum(one: KeptStanding, job: Job, again: WorkedAgain | None, at: datetime) -> JobSum:
     if again:
-        checks, warnings, void = _checks(one, again, job.vehicle.garage.units), again.worked.warnings, ""
-        since = f"worked out again from what was read {moment_words(again.read_at, zone(), at)}"
+        worked, when = again.worked, moment_words(again.read_at, zone(), at)
+        checks, warnings = (_checks(one, worked, job.vehicle.garage.units), worked.warnings) if worked else ((), ())
+        void = "" if worked else f"From what was read {when} there is no answer: {again.why}"
+        since = f"worked out again from what was read {when}"
     else:
         void = void_words(one.void_for(job.pk), at)
         checks, warnings = ((), ()) if void else (tuple(checks_of(one)), tuple(one.kept.warnings))
@@ -66,8 +69,8 @@ def _sum(one: KeptStanding, job: Job, again: WorkedAgain | None, at: datetime) -
     return JobSum(one.kept.pk, one.kept.name, one.asked.title, checks, warnings, void, since)
 
 
-def _checks(one: KeptStanding, again: WorkedAgain, system: str) -> tuple[tuple[str, str], ...]:
-    answers = {answer.slug: answer for answer in again.worked.answers}
+def _checks(one: KeptStanding, worked: Worked, system: str) -> tuple[tuple[str, str], ...]:
+    answers = {answer.slug: answer for answer in worked.answers}
     return tuple(
         (answers[slug].label, answer_said(answers[slug], system))
         for slug in one.asked.offered.checks
