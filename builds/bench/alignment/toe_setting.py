@@ -83,6 +83,10 @@ SUM = Sum(
     limits="Near straight ahead; turn, roll the car, and read again rather than trust the last eighth.",
     caution="Tighten the jam nuts, stripe them, see that rod ends are past their witness holes, then read toe again.",
     offered=Offered(
-        readings=("toe_front", "jam_nuts"), kinds=("jam_nut",), systems=("steering",), checks=("left", "right")
+        readings=("toe_front", "jam_nuts"),
+        kinds=("jam_nut",),
+        systems=("steering",),
+        checks=("left", "right"),
+        again=True,
     ),
 )

@@ -126,7 +126,8 @@ class Offered:
 
     `kinds` are the kinds of work (slugs) that do what it plans: the first of them makes it true, not void. `checks`
     are those of its answers (slugs) that such work is held against afterwards, `measured` those that a reading can
-    contradict.
+    contradict. `again` where it says how far it is from what was read to what is wanted, so that the next reading says
+    how far it is still; not where it asks what a change does, which the next reading has in it already.
     """
 
     readings: tuple[str, ...] = ()
@@ -134,6 +135,7 @@ class Offered:
     systems: tuple[str, ...] = ()
     checks: tuple[str, ...] = ()
     measured: tuple[MeasuredAnswer, ...] = ()
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)

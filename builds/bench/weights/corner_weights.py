@@ -102,5 +102,5 @@ SUM = Sum(
     assumes="A level floor, the car as raced with its driver, pressures set, bars unhooked, settled by rolling.",
     limits="Scales repeat to about 0.1 % of the car. Cross is front right and rear left; some name the other diagonal.",
     caution="Never work under a car that stands on scales. A cross weight of 50 % is not a safety check.",
-    offered=Offered(readings=("corner_weights",), checks=("total", "front", "left", "cross")),
+    offered=Offered(readings=("corner_weights",), checks=("total", "front", "left", "cross"), again=True),
 )

@@ -131,5 +131,6 @@ SUM = Sum(
         kinds=("spring_change",),
         systems=("suspension",),
         checks=("fl_turns", "fr_turns", "rl_turns", "rr_turns", "cross_after"),
+        again=True,
     ),
 )

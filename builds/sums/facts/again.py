@@ -21,11 +21,12 @@ class WorkedAgain:
 def worked_again(one: KeptStanding, vehicle: Vehicle, at: datetime) -> WorkedAgain | None:
     """With what was wanted and chosen when it was kept, and what is known of the car now.
 
-    None where nothing was read since, where a reading that it rests on does not stand, or a dimension was changed.
+    None where nothing was read since, where a reading that it rests on does not stand, or a dimension was changed,
+    and for a sum that asks what a change does.
     """
-    read = [ask.slug for ask in one.asked.asks if ask.reading]
-    if not read:
+    if not one.asked.offered.again:
         return None
+    read = [ask.slug for ask in one.asked.asks if ask.reading]
     known = car_figures(vehicle, one.asked, texts_of(one.asked, one.kept.typed), at)
     taken = [figure.at for figure in known.values() if figure.reading and figure.at]
     newest = max(taken, default=one.kept.at)
