@@ -16,7 +16,8 @@ class Looks:
     """Tables of a problem: `table[k]` is the first slot after an end at slot k in which somebody looked.
 
     The crew of a job is not known before it is placed, so a table holds for each that may end it there: those who
-    are in as it ends. What nobody but its crew could look at waits for nobody.
+    are in as it ends, anybody where there is no work to be in for. What nobody but its crew could look at waits for
+    nobody.
     """
 
     def __init__(self, roster: Roster, slots: int) -> None:
@@ -38,7 +39,7 @@ class Looks:
         """None where it makes no difference; jobs that ask for the same share the answer."""
         if not job.eyes:
             return None
-        kind = (job.eyes, job.hands, job.skill, job.crew)
+        kind = (job.eyes, job.hands, job.skill, job.crew, job.work > 0)
         if kind not in self.tables:
             table = tuple(chain.from_iterable(self._stretches(job)))
             self.tables[kind] = None if table == tuple(range(self.slots + 1)) else table
@@ -53,7 +54,8 @@ class Looks:
         for begin, end in pairwise(sorted(edge for edge in edges if edge <= self.slots + 1)):
             last = max(0, begin - 1)  # the slot in which work that ends here is done
             here = {k for k in range(len(roster.hours)) if self._seen(k, last) == last}
-            others = {frozenset(eyes.difference(crew)) for crew in groups if here.issuperset(crew)}
+            crews = [crew for crew in groups if here.issuperset(crew)] if job.work else groups
+            others = {frozenset(eyes.difference(crew)) for crew in crews}
             looked = [min(self._seen(k, last) for k in look) for look in others if look]
             low = max([low, *(slot for slot in looked if slot > last)])
             kept = min(max(low, begin), end)

@@ -15,7 +15,7 @@ def suits(model: Model) -> bool:
     return not (
         problem.holds
         or any(station.windows is not None or station.stands for station in problem.stations)
-        or any(link.ready is not None for link in problem.links)
+        or any(ready is not None for openings in model.before for _, _, ready in openings)
         or any(job.hands or job.windows is not None for job in problem.jobs)
         or any(job.started or job.clears or job.pinned is not None for job in problem.jobs)
         or not all(model.crews)

@@ -8,7 +8,7 @@ may be called by more tests than are known: a fault may then be said to slip tha
 
 import argparse
 import random
-import shelve
+import shutil
 import sys
 from collections import defaultdict
 from hashlib import sha256
@@ -64,15 +64,16 @@ class Hunt:
         called, tests_of = {}, defaultdict(list)
         for item in session.items:
             tests_of[item.path].append(item)
-        KEPT.parent.mkdir(exist_ok=True)
-        with shelve.open(str(KEPT), "n" if self.told.anew else "c") as kept:  # noqa: S301 (our own file)
-            for file, tests in tests_of.items():
-                text = sha256(shown(file).encode() + file.read_bytes()).hexdigest()
-                if text not in kept:
-                    kept[text] = self.traced_now(tests)
-                    kept.sync()
-                    say(f"traced {shown(file)}: {len(kept[text])} of {len(tests)} pass")
-                called |= kept[text]
+        if self.told.anew:
+            shutil.rmtree(KEPT, ignore_errors=True)
+        KEPT.mkdir(parents=True, exist_ok=True)
+        for file, tests in tests_of.items():
+            text = sha256(shown(file).encode() + file.read_bytes()).hexdigest()
+            kept = KEPT / f"{text}.json"
+            if not kept.exists():
+                calls.keep(kept, known := self.traced_now(tests))
+                say(f"traced {shown(file)}: {len(known)} of {len(tests)} pass")
+            called |= calls.kept(kept)
         return {name: what for name, what in called.items() if name in self.items}
 
     def traced_now(self, tests: list[pytest.Item]) -> dict[str, calls.Called]:

@@ -25,9 +25,9 @@ def worked_again(one: KeptStanding, vehicle: Vehicle, at: datetime) -> WorkedAga
     None where nothing was read since, where a reading that it rests on does not stand, or a dimension was changed; and
     where the work that it plans was begun, unless it has a target: what was read since may have that work in it.
     """
-    read = [ask.slug for ask in one.asked.asks if ask.reading]
     if not _rests_on_readings(one.asked) or (one.planned and not one.asked.offered.target):
         return None
+    read = [ask.slug for ask in one.asked.asks if ask.reading]
     known = car_figures(vehicle, one.asked, texts_of(one.asked, one.kept.typed), at)
     taken = [figure.at for figure in known.values() if figure.reading and figure.at]
     newest = max(taken, default=one.kept.at)

@@ -53,6 +53,17 @@ def test_who_is_waited_for(people, more, opens):
     assert starts(made(*people, **more))["pads"] == opens
 
 
+def test_work_of_machines_alone_waits_for_a_look_too():
+    runs = (job("refit", hands=0, eyes=("kev",)), job("pads", hands=0))
+    assert starts(problem(*runs, people=(OWNER, KEV), links=(Link("refit", "pads"),)))["pads"] == 24
+
+
+def test_who_does_what_takes_no_time_need_not_be_in_as_it_ends():
+    look = (job("refit", work=0, eyes=BOTH, skill="fit", earliest=6), job("pads"))
+    people = (replace(OWNER, windows=(TUESDAY,)), replace(KEV, windows=((0, 4), (30, 40))))
+    assert starts(problem(*look, people=people, links=(Link("refit", "pads"),)))["pads"] == 30
+
+
 def test_a_table_holds_whoever_does_it_and_never_falls():
     one = made(OWNER, KEV)
     table = Looks(Roster(one), one.slots).table(one.jobs[0])
