@@ -2,7 +2,6 @@
 
 from typing import Any
 
-from django.contrib import messages
 from django.http import HttpResponse
 from django.template.loader import render_to_string
 from django.urls import reverse

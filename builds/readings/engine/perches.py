@@ -23,7 +23,7 @@ def _was(work: FinishedWork) -> frozenset[str]:
     said = _SAID.said(work.title)
     if MORE in said or "joint_opened" in work.kinds:
         return frozenset({MORE})
-    return {WEIGHTS, HEIGHT}.intersection(work.measures) or said or frozenset({MORE})
+    return frozenset({WEIGHTS, HEIGHT}.intersection(work.measures)) or said or frozenset({MORE})
 
 
 def leaves_springs(work: FinishedWork) -> bool:

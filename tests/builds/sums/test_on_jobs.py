@@ -124,21 +124,6 @@ def test_weighed_again_the_job_says_how_far_the_perch_is_still_to_go(owner, cast
     assert "Cross, after 50 %" in body and "worked out again from what was read" in body
 
 
-def test_what_was_put_in_is_not_added_to_a_car_that_was_weighed_with_it(owner, cast, heron, clock):
-    masses = {"masses": "driver 60 kg at 1350; -360", "rate_front": "35", "rate_rear": "30"}
-    owner.press(f"/sums/masses/keep/{heron.pk}/", CORNERS | masses)
-    more = {"work": (30, 60, 90), "systems": ["seat"]}
-    put_in = jobs.add(heron, by=cast.owner, at=clock.at, title="Put it in", kinds=["mass_moved"], **more)
-    weigh = jobs.add(heron, by=cast.owner, at=clock.at, title="Weigh it", measures=["corner_weights"], **more)
-    for act in (steps.start, steps.finish):
-        clock.forward(minutes=20)
-        act(put_in, by=cast.owner, at=clock.at)
-    clock.forward(minutes=20)
-    take(heron, "corner_weights", cast.owner, at=clock.at, amount=315_000)
-    (one,) = sums_of_jobs([weigh], clock.at)[weigh.pk]
-    assert dict(one.checks)["All together, after"] == "1260 kg" and one.kept.startswith("worked out by Ines")
-
-
 def test_what_was_read_before_the_springs_were_changed_works_nothing_out_again(owner, cast, heron, clock):
     owner.press(f"/sums/perch-turns/keep/{heron.pk}/", PERCH)
     clock.forward(minutes=20)
