@@ -196,11 +196,10 @@ def _refuse_move(job: Job, by: Membership) -> None:
     refuse_move(job)
     if Owed.objects.filter(job=job).standing().exists():
         raise Refused(f"“{job}” brings back what {job.vehicle} lacks: it stays on {job.vehicle}.", "vehicle")
-    if by.role == OWNER:
-        return
     if was_begun(job):
-        raise Refused(f"“{job}” was begun on {job.vehicle}: only the owner moves it.", "vehicle")
-    if for_safety(job):
+        line = f"“{job}” was begun on {job.vehicle}, and stays there: write down a new job on the other car."
+        raise Refused(line, "vehicle")
+    if for_safety(job) and by.role != OWNER:
         raise Refused(f"“{job}” is a safety job of {job.vehicle}: only the owner moves it.", "vehicle")
 
 

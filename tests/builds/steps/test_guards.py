@@ -34,15 +34,16 @@ class TestMovingToAnotherCar:
     def test_a_helper_moves_what_nobody_has_begun(self, cast, job, badger):
         assert change(job, cast.helper, vehicle=badger).vehicle == badger
 
-    @pytest.mark.parametrize("state", ["in_hand", "waiting", "held", "done", "signed"])
-    def test_begun_work_is_moved_by_the_owner_alone(self, cast, job, badger, state):
-        Job.objects.filter(pk=job.pk).update(state=state)
-        job.refresh_from_db()
-        with pytest.raises(Refused, match="was begun on Heron: only the owner moves it") as refused:
-            change(job, cast.helper, vehicle=badger)
-        assert refused.value.field == "vehicle"
-        assert Job.objects.get(pk=job.pk).vehicle.name == "Heron"
-        assert change(job, cast.owner, vehicle=badger).vehicle == badger
+    def test_begun_work_happened_to_its_car_whoever_moves_it(self, cast, job, badger):
+        for state in ("in_hand", "waiting", "held", "done", "signed"):
+            Job.objects.filter(pk=job.pk).update(state=state)
+            job.refresh_from_db()
+            for by in (cast.helper, cast.owner):
+                with pytest.raises(Refused, match="begun on Heron, and stays there: write down a new job") as refused:
+                    change(job, by, vehicle=badger)
+                assert refused.value.field == "vehicle"
+                job.refresh_from_db()
+                assert job.vehicle.name == "Heron"
 
     def test_a_safety_job_is_moved_by_the_owner_alone(self, cast, job, badger):
         Job.objects.filter(pk=job.pk).update(systems=["steering"], rank="safety")
@@ -95,8 +96,10 @@ def opened_again(cast, job):
 class TestOpenedAgain:
     def test_it_was_begun_on_its_car_all_the_same(self, cast, opened_again):
         badger = VehicleFactory(garage=cast.garage, name="Badger")
-        with pytest.raises(Refused, match="was begun on Heron: only the owner moves it"):
-            change(opened_again, cast.helper, vehicle=badger, rank=opened_again.rank)
+        for by in (cast.helper, cast.owner):
+            with pytest.raises(Refused, match="was begun on Heron, and stays there"):
+                change(opened_again, by, vehicle=badger, rank=opened_again.rank)
+            opened_again.refresh_from_db()
         assert Job.objects.get(pk=opened_again.pk).vehicle.name == "Heron"
 
     @pytest.mark.parametrize(
