@@ -78,7 +78,17 @@ def test_what_begun_work_touched_stays_said_but_for_the_owner(cast, job):
         with pytest.raises(Refused, match="Only the owner takes it off") as refused:
             change(job, cast.helper, **less)
         assert refused.value.field == field
-    assert change(job, cast.owner, kinds=[]).kinds == []
+    for field, less in (("kinds", {"kinds": []}), ("systems", {"systems": []})):
+        told = {"rank": "safety", **less}
+        with pytest.raises(Refused, match="Say in words why this was not: (caliper, hose|brakes)") as refused:
+            change(job, cast.owner, **told, because="x y z")
+        assert refused.value.field == "because"
+        job.refresh_from_db()
+        change(job, cast.owner, **told, because="only the dust shield came off")
+    assert (job.kinds, job.systems, job.nothing_because) == ([], [], "only the dust shield came off")
+    assert (job.not_opened, job.not_touched) == (["hydraulics_opened"], ["brakes"])
+    change(job, cast.owner, rank="safety", kinds=["hydraulics_opened"], systems=["brakes"])
+    assert (job.not_opened, job.not_touched, job.nothing_because) == ([], [], "")
 
 
 @pytest.fixture
@@ -115,7 +125,9 @@ class TestOpenedAgain:
         with pytest.raises(Refused, match=r"[Oo]nly the owner") as refused:
             change(opened_again, cast.helper, **told)
         assert refused.value.field == field
-        change(opened_again, cast.owner, **{**told, "lowered_because": "it was only looked at"})
+        opened_again.refresh_from_db()
+        why = "it was only looked at"
+        change(opened_again, cast.owner, **{**told, "lowered_because": why}, because=why)
 
     def test_its_finish_takes_nothing_off_it(self, cast, opened_again):
         with pytest.raises(Refused, match="Only the owner takes it off"):
@@ -128,7 +140,13 @@ def test_begun_work_that_hurts_nobody_is_ranked_lower_by_the_owner_alone(cast, j
     with pytest.raises(Refused, match="was begun: only the owner ranks it lower") as refused:
         change(job, cast.helper, rank="wanted")
     assert refused.value.field == "rank"
-    assert change(job, cast.owner, rank="wanted").rank == "wanted"
+    job.refresh_from_db()
+    with pytest.raises(Refused, match="It was begun: write down why it may rank lower") as refused:
+        change(job, cast.owner, rank="wanted")
+    assert refused.value.field == "lowered_because"
+    job.refresh_from_db()
+    change(job, cast.owner, rank="wanted", lowered_because="the crack was a scratch")
+    assert (job.rank, job.lowered_because) == ("wanted", "the crack was a scratch")
 
 
 def test_a_helper_ranks_lower_what_nobody_has_begun(cast, job):
