@@ -141,7 +141,7 @@ class TestTakenOffAfterwards:
 
 
 class TestSeenAndNotRead:
-    SMELL = "petorl smell in the cabin"
+    SMELL = "stinks in here like a filling station"
 
     @pytest.fixture
     def smell(self, cast, car):
