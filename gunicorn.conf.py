@@ -12,8 +12,10 @@ def when_ready(server):
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "garage.settings")
     from django.conf import settings
 
+    from garage import request_counts
     from garage.background import worker_beside
 
+    request_counts.begin_anew()
     if settings.PLAN_IN_BACKGROUND and settings.WORKER_BESIDE:
         _worker.append(worker_beside())
 

@@ -4,7 +4,7 @@ import re
 
 from tests.house.places import ROOT
 
-READ = re.compile(r"""(?:env\.)?\b(?:text|flag|words|number)\(\s*"([A-Z_]+)\"""")
+READ = re.compile(r"""(?:env\.)?\b(?:text|flag|words|number|token)\(\s*"([A-Z_]+)\"""")
 NAMED = re.compile(r"^([A-Z_]+)=", re.M)
 
 
