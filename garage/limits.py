@@ -8,7 +8,7 @@ from django.conf import settings
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 
-from garage.engine.limits import Limit, Meter
+from garage.engine.limits import Allowance, Meter
 from garage.engine.words import wait_words
 from garage.http import View
 from garage.logs import note
@@ -36,8 +36,8 @@ def limits(get_response: Callable[[HttpRequest], HttpResponse]) -> Any:
             return None
         most = settings.MOST_A_MINUTE[kind]
         held = (
-            Limit(f"{kind} person {member.person_id}", most),
-            Limit(f"{kind} garage {member.garage_id}", most * settings.MOST_OF_A_GARAGE),
+            Allowance(f"{kind} person {member.person_id}", most),
+            Allowance(f"{kind} garage {member.garage_id}", most * settings.MOST_OF_A_GARAGE),
         )
         over = meter.claim(held, time.monotonic())
         return _too_much(request, kind, *over) if over else None
@@ -55,7 +55,7 @@ def _kind(request: HttpRequest, view: Any) -> str:
     return "uploads" if request.content_type.startswith("multipart/") and hasattr(view, "file_limit") else "saves"
 
 
-def _too_much(request: HttpRequest, kind: str, limit: Limit, seconds: int) -> HttpResponse:
+def _too_much(request: HttpRequest, kind: str, limit: Allowance, seconds: int) -> HttpResponse:
     note("throttled", request, seconds=seconds, what=kind)
     whose = "You" if "person" in limit.name else "This garage"
     sentence = (

@@ -9,7 +9,7 @@ MINUTE = 60.0
 KEPT = 10_000  # names remembered before those that owe nothing any more are forgotten
 
 
-class Limit(NamedTuple):
+class Allowance(NamedTuple):
     """`most` at once after a quiet minute, and then as many again in each minute; 0 is no limit."""
 
     name: str
@@ -23,7 +23,7 @@ class Meter:
         self._empty_at: dict[str, float] = {}
         self._lock = threading.Lock()
 
-    def claim(self, limits: Iterable[Limit], at: float) -> tuple[Limit, int] | None:
+    def claim(self, limits: Iterable[Allowance], at: float) -> tuple[Allowance, int] | None:
         """Count one in every limit; else count none and return the limit in the way and the whole seconds to wait.
 
         `at` in seconds by a clock that is never set.

@@ -8,7 +8,8 @@ from django.db import connection
 
 from garage.engine.open_metrics import Family, Sample, gauge, text_of
 from garage.facts.backups import kept_backups
-from garage.facts.server import QueueState, database_bytes, held_here, queue_state, tasks_by_state
+from garage.facts.server import QueueState, database_bytes, queue_state, tasks_by_state
+from garage.models import Garage
 from garage.pages.health import free_disk_mb
 from garage.request_counts import ANSWERS, BOUNDS, KINDS, WIDTH, added_up
 from garage.version import version
@@ -26,10 +27,7 @@ def _families(at: datetime) -> Iterator[Family]:
     yield from _queue(at, queue_state(at))
     yield gauge("witness_mark_disk_free_bytes", "Room left for data and photos.", free_disk_mb() * 1_000_000, "bytes")
     yield gauge("witness_mark_database_bytes", "Size of the database.", database_bytes(), "bytes")
-    held = held_here()
-    yield gauge("witness_mark_photos_bytes", "Size of all photos.", held.photo_bytes, "bytes")
-    yield gauge("witness_mark_garages", "Garages kept here.", held.garages)
-    yield gauge("witness_mark_people", "People in any of them.", held.people)
+    yield gauge("witness_mark_garages", "Garages kept here.", Garage.objects.count())
     kept = kept_backups()
     age = (at - kept[0].at).total_seconds() if kept else None
     said = "Since the newest backup; nothing where there is none."

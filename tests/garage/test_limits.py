@@ -65,5 +65,5 @@ def test_the_two_hundred_that_a_phone_sends_when_it_has_signal_again_all_go_thro
     meter = Meter()
     most, all_of_it = shipped.MOST_A_MINUTE["saves"], shipped.MOST_A_MINUTE["saves"] * shipped.MOST_OF_A_GARAGE
     for person in range(4):
-        held = (limits.Limit(f"person {person}", most), limits.Limit("garage", all_of_it))
+        held = (limits.Allowance(f"person {person}", most), limits.Allowance("garage", all_of_it))
         assert all(meter.claim(held, 0.0) is None for _ in range(200))
