@@ -22,7 +22,7 @@ CURES = 14 * 60  # minutes, of time that passes whatever clocks say
 TURNS = {
     "year's end": (datetime(2026, 12, 31, 12, tzinfo=UTC), "Thu 18:00", "Fri 18:00", datetime(2027, 1, 1, 18), 24),
     "leap day": (datetime(2028, 2, 28, 12, tzinfo=UTC), "Mon 18:00", "Tue 18:00", datetime(2028, 2, 29, 18), 24),
-    "after leap day": (datetime(2028, 2, 29, 12, tzinfo=UTC), "Tue 18:00", "Wed 18:00", datetime(2028, 3, 1, 18), 24),
+    "after the leap day": (
         datetime(2028, 2, 29, 12, tzinfo=UTC),
         "Tue 18:00",
         "Wed 18:00",
@@ -31,7 +31,7 @@ TURNS = {
     ),
     "no leap year": (datetime(2027, 2, 28, 12, tzinfo=UTC), "Sun 18:00", "Mon 18:00", datetime(2027, 3, 1, 18), 24),
     "to summer time": (datetime(2027, 3, 27, 12, tzinfo=UTC), "Sat 18:00", "Sun 18:00", datetime(2027, 3, 28, 18), 23),
-    "to winter time": (datetime(2027, 10, 30, 12, tzinfo=UTC), "Sat 18:00", "Sun 18:00", datetime(2027, 10, 31, 18), 25),
+    "from summer time": (
         datetime(2027, 10, 30, 12, tzinfo=UTC),
         "Sat 18:00",
         "Sun 18:00",
