@@ -3,6 +3,14 @@
 import os
 import subprocess
 
+from garage import env
+
+bind = env.text("BIND", "127.0.0.1:8000")
+workers = env.number("WEB_PROCESSES", 2)
+worker_class, threads = "gthread", 4  # a phone's slow upload holds a thread, not the process
+timeout, graceful_timeout = 60, 30
+loglevel = "warning"
+control_socket_disable = True
 logger_class = "garage.access_log.MaskedLogger"
 _worker: list["subprocess.Popen[bytes]"] = []
 
@@ -12,8 +20,10 @@ def when_ready(server):
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "garage.settings")
     from django.conf import settings
 
+    from garage import request_counts
     from garage.background import worker_beside
 
+    request_counts.begin_anew()
     if settings.PLAN_IN_BACKGROUND and settings.WORKER_BESIDE:
         _worker.append(worker_beside())
 
