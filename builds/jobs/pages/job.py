@@ -15,6 +15,7 @@ from builds.readings.pages.amiss import amiss_sentences
 from builds.recipes.engine.parse import recipe_title
 from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.steps.engine.looks import Eyes
+from builds.steps.engine.said_less import less_words
 from builds.steps.pages.job_cards import card_of, done_card
 from builds.steps.pages.looks import look_offer, signed_words
 from builds.steps.pages.time_log import LogLine, PointLine, log_lines, point_lines
@@ -69,6 +70,7 @@ class JobPage:
     recipe: str
     kinds: tuple[str, ...]
     likely: tuple[str, ...]
+    less: str
     may_split: bool
     spent: str
     left: str
@@ -120,6 +122,7 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
         recipe=recipe_title(job.recipe),
         kinds=kinds,
         may_split=may_split(job),
+        less=less_words(job.not_opened, job.not_touched),
         likely=kinds if job.kinds_likely and rows.is_open else (),
         spent=_spent(rows.spans, at),
         left=work_words(work.left(job.pk)) if rows.is_open and not job.looked_for else "",

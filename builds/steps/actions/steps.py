@@ -6,15 +6,12 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.readings.actions import remeasure
-from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.actions import guest_ticks, leaving, standing
-from builds.steps.actions.jobs import rank_after, refuse_less
+from builds.steps.actions import guest_ticks, leaving, opened, standing
+from builds.steps.actions.jobs import rank_after
 from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
-from builds.steps.engine.opened import WHAT_WAS_OPENED, WHY_NOTHING, refuse_kinds
 from builds.steps.facts.begun import is_off, was_begun
 from builds.steps.facts.looks import for_safety, wants_eyes, workers_of
-from builds.steps.facts.opened import asks, wants_reason
 from builds.steps.facts.seen import seen_at
 from builds.work.actions import locked, running_span, set_left, turn
 from builds.work.engine.ranks import SAY_WHY, says_why
@@ -138,7 +135,7 @@ def finish(
 
     Whoever finishes it counts as a hand on it. `kinds` says what was opened, moved or changed; of a
     job that asks for it that must be said, and an empty list says that nothing was. `because` says why
-    work for safety opened nothing of what it touches; the verdict tells it.
+    work for safety opened nothing of what it touches, or less than was likely; the verdict tells it.
     `finished_at` is when the work ended (cures run from there); a held job that has it is done
     as soon as its last hold point is signed.
     """
@@ -146,8 +143,8 @@ def finish(
     stands = locked(job)
     _refuse_finish(stands, at)
     _refuse_before_seen(stands, moment)
-    ended, opened = _refuse_time(moment, at), _opened(stands, kinds, by)
-    nothing = _nothing(stands, opened, because)
+    ended, done = _refuse_time(moment, at), opened.opened(stands, kinds, by)
+    said = opened.told(stands, done, because)
     points = list(HoldPoint.objects.filter(job=job).unsigned())
     note = f"Waits for a second pair of eyes: {points[0]}" if points else ""
     turn(
@@ -161,38 +158,15 @@ def finish(
         state_note=note[:200],
         finished_at=ended,
         left_minutes=None,
-        kinds=opened,
+        kinds=done,
         kinds_likely=False,
-        nothing_because=nothing,
-        rank=rank_after(stands, opened),
+        rank=rank_after(stands, done),
+        **said,
     )
     standing.ended(job)
     guest_ticks.finished(job, by=by, at=at)
     remeasure.settle(job.vehicle, by=by, at=at)
     return points
-
-
-def _opened(job: Job, kinds: Collection[str] | None, by: Membership) -> list[str]:
-    if kinds is None:
-        if asks(job):
-            raise Refused(WHAT_WAS_OPENED, "kinds")
-        return list(job.kinds)
-    if unknown := [kind for kind in kinds if kind not in KINDS]:
-        raise Refused(f"{unknown[0]} is no kind of work.", "kinds")
-    if wrong := refuse_kinds(kinds):
-        raise Refused(wrong, "kinds")
-    if not job.kinds_likely:
-        refuse_less(job, job.systems, list(kinds), by)
-    return list(kinds)
-
-
-def _nothing(job: Job, kinds: Collection[str], because: str) -> str:
-    """Why its work opened nothing, where that has to be said; else nothing."""
-    if not wants_reason(job, kinds):
-        return ""
-    if not says_why(because):
-        raise Refused(WHY_NOTHING, "because")
-    return because.strip()
 
 
 @transaction.atomic
