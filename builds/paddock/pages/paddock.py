@@ -95,10 +95,6 @@ class PaddockView:
         """The car that lies open: the first with something to do."""
         return next((car for car in self.cars if car.due), None)
 
-    def items(self) -> list[PaddockItem]:
-        groups = [*self.rest, *(group for car in self.cars for group in car.lists)]
-        return [item for group in groups for item in group.items]
-
 
 def paddock_view(day: PaddockDay) -> PaddockView:
     """A fixed number of queries, however many cars are entered and lines are listed."""
@@ -111,6 +107,12 @@ def paddock_view(day: PaddockDay) -> PaddockView:
     )
     rest = tuple(chain(*(part.get(None, ()) for part in parts)))
     return PaddockView(event.pk, event, dated_words(at), shown, rest, _nights(event, at))
+
+
+def items_of(day: PaddockDay) -> list[PaddockItem]:
+    """Every line of the day as it stands, with nothing round it: what phones are told."""
+    groups = chain.from_iterable(chain(*make(day).values()) for make in LISTS.values())
+    return [item for group in groups for item in group.items]
 
 
 def item_view(event: Event, item: str, me: Membership, at: datetime) -> PaddockItem | None:
