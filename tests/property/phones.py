@@ -1,4 +1,4 @@
-"""Phones of a day without signal: how `static/js/unsent.js` keeps and sends, and an air that cuts, doubles and delays."""
+"""Phones of a day without signal: how `static/js/unsent.js` keeps and sends; an air that cuts, doubles and delays."""
 
 import uuid
 from collections.abc import Callable
@@ -62,7 +62,7 @@ def ask(cookies: SimpleCookie, path: str, data: dict[str, Any] | None = None, ke
 
 @dataclass
 class Air:
-    """Between the phones and the garage. What it holds back arrives later, when nobody waits for its answer any more."""
+    """Between phones and garage. What it holds back arrives later, when nobody waits for its answer any more."""
 
     random: Random
     held: list[Callable[[], Answer]] = field(default_factory=list)
@@ -200,4 +200,3 @@ class Phone:
             raise Cut("no signal")
         then = deepcopy(self.cookies)
         return self.air.carry(lambda: ask(self.cookies, path, data, key), lambda: ask(then, path, data, key))
-

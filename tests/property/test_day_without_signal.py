@@ -1,4 +1,4 @@
-"""Two phones, three people, two hundred acts in any order: nothing said is lost, doubled, hidden or in another's name."""
+"""Two phones, three people, two hundred acts in any order: nothing is lost, doubled, hidden or in another's name."""
 
 import os
 import random

@@ -31,7 +31,7 @@ from builds.verdict.engine import Verdict
 from builds.verdict.facts.verdict import verdicts
 from builds.work.facts.runs import RunsByCar, runs_of
 from builds.work.models.job import Job
-from garage.access import OWNER
+from garage.access import OWNER, refuse_work_on
 from garage.clock import dated_words
 from garage.engine.units import unit_for
 from garage.models import Entry, Event, Membership, Night, Vehicle
@@ -67,11 +67,14 @@ class PaddockDay:
 
 @dataclass(frozen=True)
 class PaddockCar:
+    """`works` where whoever reads it works on that car."""
+
     pk: int
     name: str
     tape: str
     verdict: Verdict
     lists: tuple[ItemGroup, ...]
+    works: bool
 
     @property
     def due(self) -> ItemGroup | None:
@@ -102,7 +105,14 @@ def paddock_view(day: PaddockDay) -> PaddockView:
     judged = verdicts(event.garage, at, day.cars, day.entries)
     parts = [make(day) for make in LISTS.values()]
     shown = tuple(
-        PaddockCar(car.pk, car.name, car.tape, judged[car.pk], tuple(chain(*(part.get(car.pk, ()) for part in parts))))
+        PaddockCar(
+            car.pk,
+            car.name,
+            car.tape,
+            judged[car.pk],
+            tuple(chain(*(part.get(car.pk, ()) for part in parts))),
+            works=refuse_work_on(day.me, car) is None,
+        )
         for car in day.cars
     )
     rest = tuple(chain(*(part.get(None, ()) for part in parts)))

@@ -17,7 +17,6 @@ from builds.scrutineering.models.check import CheckItem
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
-from garage.member_mark import mark_of
 from tests.builds.paddock.paddock_kit import JSON, write
 from tests.builds.readings.reading_kit import take
 from tests.conftest import queries
@@ -189,20 +188,6 @@ def test_a_line_of_another_event_or_garage_is_not_reached(helper, stranger, entr
     other = EntryFactory(event=EventFactory(garage=entry.event.garage), vehicle=entry.vehicle)
     assert "not on the list" in write(helper, other, f"check-{items[0].pk}", "ticked").json()["told"]
     assert write(stranger, entry, f"check-{items[0].pk}", "ticked").status_code == 404
-
-
-def test_what_another_wrote_is_not_taken_from_whoever_signed_in_since(owner, helper, cast, entry, items):
-    name = f"check-{items[0].pk}"
-    answer = write(owner, entry, name, "ticked", member=mark_of(cast.helper))
-    assert answer.status_code == 409 and not items[0].log.exists()
-    write(helper, entry, name, "ticked", member=mark_of(cast.helper))
-    assert items[0].log.get().by == cast.helper
-
-
-def test_whoever_only_looks_by_now_is_told_so_in_words(viewer, entry, items):
-    answer = write(viewer, entry, f"check-{items[0].pk}", "ticked")
-    assert answer.status_code == 422 and answer.json()["told"].startswith("You can look, but not change")
-    assert not items[0].log.exists()
 
 
 def test_with_scripts_off_the_button_answers_the_page(helper, entry, items):
