@@ -41,7 +41,8 @@ _NAMES = NameTable(
             shackle, leaf, pull rod, bell crank, watt linkage, watts linkage, z bar, stabiliser, stabilizer,
             stabiliser bar, stabilizer bar, sway bar link, end link, crossmember, link arm, shocker, strut bearing,
             strut tower, k frame, camber bolt, camber shim, twist beam, tramp bar, lower arm, upper arm, steady bar,
-            turret, strut turret, suspension turret, turret top, anti dive, anti squat
+            turret, strut turret, suspension turret, shock turret, shock absorber turret, spring turret, damper turret,
+            coilover turret, shock tower, spring tower, damper tower, turret top, anti dive, anti squat
         """,
         "steering suspension": """
             rod end, rose joint, spherical joint, spherical bearing, heim joint, uniball, knuckle, kingpin, align*,

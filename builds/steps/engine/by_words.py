@@ -15,6 +15,8 @@ from garage.engine.systems_said import fault_said, hurts_said, systems_said
 HOSED = frozenset({"brakes", "fuel", "cooling"})
 # Whom a kind of work wants, by the slug of the skill that the recipes ask for, and what such a skill may be called.
 WELDS, PAINTS = frozenset({"hot_work", "part_weld", "chassis_weld"}), PAINTED
+# New metal let into a car is a day's work; all else is an hour until somebody says better.
+FIRST_GUESS, WELDING_IN = (30, 60, 120), (120, 300, 600)
 SKILL_NAMES = NameTable({"weld": "weld*, mig, tig, braz*, fabricat*", "paint": "paint*, spray*, lacquer*"})
 
 
@@ -89,6 +91,11 @@ def skill_asked(kinds: Iterable[str]) -> str:
     """The skill (slug) of whoever does such work, empty where anybody may: nobody welds who cannot."""
     done = frozenset(kinds)
     return "weld" if done & WELDS else "paint" if done & PAINTS else ""
+
+
+def first_guess(kinds: Iterable[str]) -> tuple[int, int, int]:
+    """How long what somebody saw takes, of these kinds of work: minutes goes well, likely, fights back. Invented."""
+    return WELDING_IN if "chassis_weld" in kinds else FIRST_GUESS
 
 
 def is_called(skill: str, name: str) -> bool:
