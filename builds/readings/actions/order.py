@@ -8,9 +8,9 @@ from django.db.models import Q
 from builds.readings.engine import READINGS
 from builds.readings.engine.corners_said import corner_said
 from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
-from builds.readings.engine.kinds_said import on_wheels_said
 from builds.readings.engine.order_of_work import CarJob, Pair, order_of_work
 from builds.readings.engine.what_leads import between
+from builds.readings.engine.wheels_said import on_wheels_said
 from builds.readings.models.reading import OwnKind
 from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.faults import is_fault, said_of

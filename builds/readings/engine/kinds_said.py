@@ -233,10 +233,6 @@ _READINGS = NameTable(
         """,
     }
 )
-# What can be seen only of a car that stands on its wheels.
-_ON_WHEELS = NameTable(
-    {"wheels": "full lock, in bump, at bump, full bump, clear of tyre*, tyre clearance, tire clearance"}
-)
 # A wheel that is only torqued is not taken off.
 _ONLY_TORQUED = frozenset({"wheel_off", "wheel_or_spacer"})
 
@@ -249,12 +245,6 @@ def readings_said(text: str) -> tuple[str, ...]:
 def hose_said(text: str) -> bool:
     """Whether the text names a hose, a pipe or a union, of whatever system."""
     return _HOSE in _KINDS.said(text)
-
-
-@lru_cache(maxsize=4096)
-def on_wheels_said(text: str) -> bool:
-    """Whether what is to be looked at can be seen only once the car is on its wheels."""
-    return bool(_ON_WHEELS.said(text))
 
 
 @lru_cache(maxsize=4096)

@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
-from builds.readings.engine.kinds_said import on_wheels_said
 from builds.readings.engine.order_of_work import CarJob, Order, order_of_work
+from builds.readings.engine.wheels_said import on_wheels_said
 
 WORK = CarJob(kinds=("spring_change",), systems=("suspension",))
 HEIGHT, WEIGHTS = CarJob(measures=("ride_height",)), CarJob(measures=("ride_height", "corner_weights"))
