@@ -87,7 +87,8 @@ _NAMES = NameTable(
         """,
         "engine": """
             engine, engine mount, oil, oil line, oil filter, oil cooler, oil pump, sump, cam, camshaft, cam belt,
-            timing belt, timing chain, fan belt, drive belt, alternator belt, aux belt, pulley, spark plug, plug,
+            timing belt, timing chain, fan belt, drive belt, alternator belt, aux belt, pulley, spark plug, plugs,
+            plug lead, glow plug, sump plug,
             rocker, rocker arm, tappet, valve spring, valve, valve seat, turbo stud, cylinder head, head stud, head
             gasket, head bolt, crank*, piston, throttle, throttle body, throttle cable, throttle pedal, throttle
             spring, throttle return spring, throttle servo, accelerator, accelerator pedal, accelerator cable, return

@@ -9,6 +9,7 @@ from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
 from builds.jobs.forms.kinds import kinds_offered
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.actions.jobs import lowered_from, refuse_lowering
+from builds.steps.engine.by_words import rank_said
 from builds.steps.facts.by_words import ToldByWords, told_changed, told_new
 from builds.work.engine.ranks import RANKS, rank_for, refuse_wanted
 from builds.work.forms import FIGURES, figures_in_order
@@ -171,8 +172,9 @@ class JobForm(EditForm, forms.Form):
             told = replace(told, skill=None)
         self.told = told
         cleaned |= {**told.fields, "skill": told.skill or cleaned.get("skill")}
-        if told.said.hurts and not cleaned["rank"]:
-            cleaned["rank"] = Job.Rank.SAFETY
+        said = rank_said(told.said, cleaned["title"])
+        if said and not cleaned["rank"] and not (self.seen and said == Job.Rank.WANTED):
+            cleaned["rank"] = said
 
     def written(self) -> dict[str, Any]:
         """What `actions.jobs.add` and `change` take."""
