@@ -84,7 +84,7 @@ class _Witness:
             return self._after(job, opener)
         if opens > 0:
             return StartReason("earliest", (), self._not_before(job, opens))
-        return StartReason("now", (), f"{job.label} starts at once.")
+        return StartReason("now", (), f"{job.label} waits for nothing.")
 
     def _not_before(self, job: Job, opens: int) -> str:
         if job.waits_for:

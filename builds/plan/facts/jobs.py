@@ -7,7 +7,7 @@ from datetime import timedelta
 from builds.cure.engine.plan_clock import PlanClock, slots_for
 from builds.plan.engine import why
 from builds.plan.engine.ids import id_of
-from builds.plan.facts import apart, looks, nights
+from builds.plan.facts import apart, corners, looks, nights
 from builds.plan.facts.rows import PlanRows
 from builds.planner.axis import clip, joined, overlap
 from builds.planner.fields import Windows
@@ -28,9 +28,9 @@ def jobs(
     (ids), in slots.
     """
     nowhere = _too_cold(rows, slots) | nights.refused(rows) | apart.refused(rows)
-    own, clears = apart.uses(rows), apart.clears(rows)
+    own, places, clears = apart.uses(rows), corners.uses(rows), apart.clears(rows)
     asked = (
-        (job, _with_uses(_job(job, rows, clock, slots), own.get(job.pk, {}), clears.get(job.pk, 0)))
+        (job, _with_uses(_job(job, rows, clock, slots), own[job.pk] | places[job.pk], clears.get(job.pk, 0)))
         for job in rows.work.jobs.values()
     )
     looked = (looks.with_looks(planned, job, rows, clock, hours) for job, planned in asked)

@@ -9,13 +9,14 @@ from django.db.models import Q
 from builds.readings.engine import READINGS
 from builds.readings.engine.corners_said import corner_said
 from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
-from builds.readings.engine.kinds_said import on_wheels_said
 from builds.readings.engine.order_of_work import CarJob, Pair, order_of_work
 from builds.readings.engine.what_leads import between
+from builds.readings.engine.wheels_said import on_wheels_said
 from builds.readings.models.reading import OwnKind
+from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.faults import is_fault, said_of
 from builds.work.models.hold_point import HoldPoint
-from builds.work.models.job import MEASURE_AGAIN, Job
+from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
 from builds.work.models.states import OPEN_STATES, State
 from garage import clock
@@ -96,7 +97,7 @@ def draw_orders(garage: Garage) -> None:
             draw_order(vehicle)
 
 
-def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int | None = None) -> dict[int, CarJob]:
+def car_jobs(vehicle: Vehicle, *, with_taking_again: bool = True, night: int | None = None) -> dict[int, CarJob]:
     """Jobs still to be worked on at home, or in a night (pk) ahead; one that only waits for eyes disturbs nothing.
 
     What a recipe says of its job is all that it opens; of one written by hand that nobody described
@@ -110,8 +111,8 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int 
         rows = rows.exclude(rank=Job.Rank.WANTED, earliest_at__gte=leaves)
     away = Q(night__due_at__gt=now)
     rows = rows.filter(away, night=night) if night else rows.exclude(away)
-    if not with_measuring_again:
-        rows = rows.exclude(recipe=MEASURE_AGAIN)
+    if not with_taking_again:
+        rows = rows.exclude(recipe__in=TAKEN_AGAIN)
     rolling = {
         job
         for job, what in HoldPoint.objects.filter(job__in=rows).unsigned().values_list("job_id", "what")
@@ -123,7 +124,7 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int 
             tuple(kind for kind in kinds if kind in KINDS) or (() if recipe else likely_kinds(systems, measures)),
             tuple(slug for key in measures if (slug := follows.get(key, key)) in READINGS),
             tuple(systems),
-            again=recipe == MEASURE_AGAIN,
+            again=recipe in TAKEN_AGAIN,
             faulty=is_fault(said_of(title, was_called), recipe, found=seen or found_in is not None),
             guessed=not recipe and (likely or not kinds),
             by_hand=not recipe,

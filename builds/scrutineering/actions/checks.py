@@ -11,8 +11,7 @@ from builds.scrutineering.engine import check_states as states
 from builds.scrutineering.engine.check_states import CHECK_STATES, LogRow
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.steps.actions import jobs, steps
-from builds.steps.actions.findings import FIRST_GUESS
-from builds.steps.engine.by_words import beside, job_said
+from builds.steps.engine.by_words import beside, first_guess, job_said
 from builds.steps.engine.opened import HAPPENED
 from builds.steps.facts.by_words import told_of
 from builds.steps.facts.looks import for_safety
@@ -200,7 +199,7 @@ def _job(item: CheckItem, tap: _Tap, *, hurts: bool, systems: Iterable[str] | No
         title=title,
         note=f"Failed at scrutineering: {item.text}",
         seen=True,
-        work=FIRST_GUESS,
+        work=first_guess(said.kinds),
         rank=Job.Rank.SAFETY if hurts or said.hurts else "",
         **{**told.fields, "kinds_likely": True},
     )

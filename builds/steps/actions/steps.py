@@ -18,7 +18,7 @@ from builds.work.engine.ranks import SAY_WHY, says_why
 from builds.work.facts.blocks import blocks_of
 from builds.work.facts.room_now import room_now
 from builds.work.facts.waits import finished_after
-from builds.work.models.hold_point import HoldPoint
+from builds.work.models.hold_point import WAITS_FOR_EYES, HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.states import JOB_STATES, State
 from garage.access import OWNER
@@ -139,7 +139,7 @@ def finish(
     ended, done = refuse_to_come(moment, at), opened.opened(stands, kinds, by)
     said = opened.told(stands, done, because)
     points = list(HoldPoint.objects.filter(job=job).unsigned())
-    note = f"Waits for a second pair of eyes: {points[0]}" if points else ""
+    note = f"{WAITS_FOR_EYES}: {points[0]}" if points else ""
     turn(
         job,
         "finish",
@@ -234,6 +234,8 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
 @transaction.atomic
 def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
     work_or_refuse(by, job.vehicle)
+    if wrong := remeasure.refuse_by_hand(job, "drop"):
+        raise Refused(wrong)
     grave = wants_eyes(job)
     if grave and by.role != OWNER:
         what = "a safety job" if for_safety(job) else "what was found and nobody has said what it touches"
@@ -241,8 +243,6 @@ def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
     if not (says_why(reason) if grave else reason.strip()):
         raise Refused("Write down in words why it is dropped.", "reason")
     _refuse_dropped_away(job, by)
-    if wrong := remeasure.refuse_by_hand(job, "drop"):
-        raise Refused(wrong)
     refuse_drop(job)
     turn(job, "drop", by=by, at=at, note=reason, state_note=reason, finished_at=None)
     remeasure.settle(job.vehicle, by=by, at=at)
