@@ -13,7 +13,7 @@ from builds.readings.engine.conditions import wants_wheels
 from builds.readings.facts.to_take import to_take
 from builds.readings.forms.many import ManyReadingsForm, kinds_sent
 from builds.recipes.forms import JobChoice
-from builds.steps.engine.opened import WHAT_WAS_OPENED
+from builds.steps.engine.opened import WHAT_WAS_OPENED, ticked_beforehand
 from builds.steps.facts.opened import asks, less_said
 from builds.work.engine.ranks import says_why
 from builds.work.facts.strips import stripped_until
@@ -89,9 +89,10 @@ class FinishForm(FormWithin, EarlierForm):
             for name in ("kinds", "nothing"):
                 del self.fields[name]
             return
-        self.fields["kinds"].choices = kinds_offered(job.systems, job.kinds)
+        ticked = list(ticked_beforehand(job.title, job.kinds)) if job.kinds_likely else job.kinds
+        self.fields["kinds"].choices = kinds_offered(job.systems, ticked)
         self.fields["kinds"].required = self.asked and not self.data.get("nothing")
-        self.initial["kinds"] = job.kinds
+        self.initial["kinds"] = ticked
 
     def _parts(self, to_fit: list[ToFit], others: list[Need]) -> None:
         """What needs a reason first is said beside, with the way there."""

@@ -9,6 +9,7 @@ from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
 from builds.jobs.forms.kinds import kinds_offered
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.actions.jobs import lowered_from, refuse_lowering
+from builds.steps.engine.by_words import rank_said
 from builds.steps.facts.begun import was_begun
 from builds.steps.facts.by_words import ToldByWords, told_changed, told_new
 from builds.steps.facts.looks import unread
@@ -187,8 +188,9 @@ class JobForm(EditForm, forms.Form):
             told = replace(told, skill=None)
         self.told = told
         cleaned |= {**told.fields, "skill": told.skill or cleaned.get("skill")}
-        if told.said.hurts and not cleaned["rank"]:
-            cleaned["rank"] = Job.Rank.SAFETY
+        said = rank_said(told.said, cleaned["title"])
+        if said and not cleaned["rank"] and not (self.seen and said == Job.Rank.WANTED):
+            cleaned["rank"] = said
 
     def written(self) -> dict[str, Any]:
         """What `actions.jobs.add` and `change` take."""

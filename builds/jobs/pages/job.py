@@ -42,6 +42,7 @@ class JobPage:
 
     `likely` are the kinds of work that nobody has said outright. `amiss` says what was read out of order at its end,
     which whoever signs reads first.
+    `may_look` where the reader can sign it.
     `waits_for_eyes` says who has to look at it, where it waits for that and not for the reader.
     """
 
@@ -76,6 +77,7 @@ class JobPage:
     left: str
     finished: str
     signed: str
+    may_look: bool
     waits_for_eyes: str
     sign_in: tuple[str, str] | None
     at_hold_point: bool
@@ -100,6 +102,7 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
         card=_card(rows, at, clash),
         stop=stop,
         amiss=amiss_sentences(rows.amiss, me.garage),
+        may_look=rows.wants_look and offer.mine,
         steps=one_tap_steps(job, may_sign=rows.wants_look and offer.mine, wants_parts=bool(rows.needs), **barred),
         more_steps=told_steps(job, me, writes=offer.writes, **barred),
         found_url=found_url(job),
@@ -168,7 +171,7 @@ def _too_few(rows: JobRows, at: datetime) -> str:
     """At home; who goes to an event is the plan's to say."""
     job, people = rows.job, len(rows.people)
     asks = rows.is_open and job.state != State.IN_HAND and not job.overnight(at)
-    return too_few_people(job.hands, people) if asks and job.hands > people else ""
+    return too_few_people(job.hands, people, here=people) if asks and job.hands > people else ""
 
 
 def _found(job: Job, work: Work, at: datetime) -> JobCard:

@@ -20,6 +20,7 @@ from builds.work.engine.ranks import RANK_ORDER, rank_for, refuse_rank, refuse_w
 from builds.work.models.job import Job, JobStation
 from builds.work.models.owed import Owed
 from garage.access import OWNER
+from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
 from garage.engine.systems import SAFETY_SYSTEMS, SYSTEM_LABELS
 from garage.models import Membership, Station, Vehicle
@@ -110,7 +111,13 @@ def _set_stations(job: Job, uses: Mapping[Station, int]) -> None:
 
 @transaction.atomic
 def add(vehicle: Vehicle, *, by: Membership, at: datetime, **fields: Any) -> Job:
-    """Write down a job as `write` does; what must be measured again comes after it."""
+    """Write down a job as `write` does, by whoever works on that car; what must be measured again comes after it."""
+    work_or_refuse(by, vehicle)
+    return add_after(vehicle, by=by, at=at, **fields)
+
+
+def add_after(vehicle: Vehicle, *, by: Membership, at: datetime, **fields: Any) -> Job:
+    """As `add`, where it follows from what was done, whoever did it."""
     if wrong := refuse_kinds(fields.get("kinds", ())):
         raise Refused(wrong, "kinds")
     job = write(vehicle, by=by, at=at, **fields)
@@ -121,6 +128,7 @@ def add(vehicle: Vehicle, *, by: Membership, at: datetime, **fields: Any) -> Job
 @transaction.atomic
 def add_several(vehicle: Vehicle, told: Iterable[Mapping[str, Any]], *, by: Membership, at: datetime) -> list[Job]:
     """Each as `write` takes it; what must be measured again comes after all of them. Raises Refused."""
+    work_or_refuse(by, vehicle)
     written = [write(vehicle, by=by, at=at, **fields) for fields in told]
     remeasure.settle(vehicle, by=by, at=at)
     return written
@@ -224,6 +232,8 @@ def change(
     Raises Refused.
     """
     left = job.vehicle
+    for vehicle in (left, more.get("vehicle", left)):
+        work_or_refuse(by, vehicle, "vehicle")
     if more.get("vehicle", left) != left:
         _refuse_move(job, by)
         more["night"] = None  # where that car goes is not where this one does

@@ -11,9 +11,10 @@ from builds.readings.engine.amiss import only_sets
 from builds.scrutineering.models.check import CheckLog
 from builds.steps.facts.looks import MAY_WANT_LOOK, covering_on, is_covered, unread
 from builds.verdict.engine import JobFact
+from builds.work.engine.again import MEASURE_AGAIN
 from builds.work.engine.apart import PULLED
 from builds.work.engine.faults import is_fault, said_of
-from builds.work.models.job import MEASURE_AGAIN, Job
+from builds.work.models.job import Job
 from builds.work.models.owed import Owed
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State

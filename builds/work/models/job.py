@@ -10,6 +10,7 @@ from django.db import models
 from django.db.models import Q, TextField
 from django.db.models.functions import Cast
 
+from builds.work.engine.again import MEASURE_AGAIN, TAKEN_AGAIN
 from builds.work.engine.apart import found_open
 from builds.work.engine.faults import is_fault, said_of
 from builds.work.engine.welds import Weld
@@ -23,8 +24,6 @@ TITLE_MOST = 120
 NOTE_MOST = 4000
 NAME_MOST = 60
 STATE_NOTE_MOST = 200
-# Marks the one job of a car that measures again what other work made void (see `remeasure`).
-MEASURE_AGAIN = "measure-again"
 
 
 def names_any(field: str, slugs: Iterable[str]) -> Q:
@@ -75,8 +74,9 @@ class JobQuerySet(OfCarsQuerySet):
             .order_by(own, "vehicle__name", "pk")
         )
 
-    def measuring_again(self) -> Self:
-        return self.filter(recipe=MEASURE_AGAIN)
+    def taking_again(self) -> Self:
+        """Those that come and go by themselves, as other work makes readings void."""
+        return self.filter(recipe__in=TAKEN_AGAIN)
 
     def found_in(self, job: "Job") -> Self:
         return self.filter(found_in=job)
