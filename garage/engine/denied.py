@@ -4,7 +4,9 @@ import re
 
 # Only what is a fault by being there; no brakes, no pedal, not tight, not stopping are faults by what is not.
 _NO = r"(?:play|leak\w*|crack\w*|damage|wear|rust|corrosion|chafing|looseness|fault\w*|defect\w*)"
-_NOT = r"(?:loose|leaking|weeping|dripping|cracked|worn|bent|damaged|frayed|chafed|perished|corroded|rusty|missing|broken)"
+_NOT = (
+    r"(?:loose|leaking|weeping|dripping|cracked|worn|bent|damaged|frayed|chafed|perished|corroded|rusty|missing|broken)"
+)
 _SIGN = r"(?:any\s+|visible\s+|obvious\s+|signs?\s+of\s+|trace\s+of\s+)*"
 _DENIED = re.compile(
     rf"\b(?:(?:no|without|not\s+any)\s+{_SIGN}{_NO}(?:\s+(?:found|seen|felt|there|anywhere|at\s+all))?"
