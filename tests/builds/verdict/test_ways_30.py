@@ -9,7 +9,6 @@ from builds.joints import actions as joints
 from builds.needs.actions import needs
 from builds.recipes.actions import putting
 from builds.recipes.engine.parse import load_shipped
-from builds.recipes.facts import met_on
 from builds.shelf.actions import shelf
 from builds.steps.actions import jobs, steps
 from builds.verdict.facts.verdict import verdict_of
@@ -102,10 +101,8 @@ def test_whoever_left_and_is_written_down_anew_does_not_sign_his_own_work(cast, 
 
 def test_what_was_seen_keeps_its_words_when_a_recipe_takes_its_job_over(cast, car):
     recipe = next(recipe for recipe in load_shipped() if recipe.key == "four-wheel-alignment")
-    row = next(row for row in recipe.jobs if row.kinds and row.measures)
-    told = {"kinds": list(row.kinds), "measures": list(row.measures), "systems": [], "seen": True}
-    clonk = written(car, cast, "Steering pulls to the left, tyre scrubs", **told)
-    assert clonk in met_on(recipe, car).values()
-    putting.put(recipe, car, by=cast.owner, at=NOW, one_for_all=met_on(recipe, car))
+    row = next(row for row in recipe.jobs if row.kinds)
+    clonk = written(car, cast, "Steering pulls to the left", kinds=[], seen=True)
+    putting.put(recipe, car, by=cast.owner, at=NOW, one_for_all={row.key: clonk})
     clonk.refresh_from_db()
-    assert "pulls to the left" in clonk.called
+    assert (clonk.title, clonk.was_called) == (row.title, "Steering pulls to the left")
