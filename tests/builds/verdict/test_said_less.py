@@ -89,7 +89,7 @@ class TestLessThanLikely:
         job = written(car, cast)
         changed(job, cast.helper, kinds=["lock_stop"], kinds_likely=False)
         job.refresh_from_db()
-        with pytest.raises(Refused, match="Say in words why this was not: .*jam nut slackened"):
+        with pytest.raises(Refused, match=r"Say in words why this was not: .*jam nut slackened"):
             finished(job, cast)
 
     def test_by_its_form(self, cast, car, helper):
