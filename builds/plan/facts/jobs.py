@@ -49,11 +49,13 @@ def _with_uses(job: Job, units: dict[str, int], clears: int) -> Job:
 
 def _too_few_people(rows: PlanRows) -> dict[str, str]:
     """Jobs that want more people than there are: they have a place once somebody comes."""
-    people = len(rows.members)
+    people = {job.vehicle_id: 0 for job in rows.work.jobs.values()}
+    for car in people:
+        people[car] = sum(car not in rows.not_on(member) for member in rows.members)
     return {
-        id_of("job", job.pk): why.too_few_people(job.hands, people)
+        id_of("job", job.pk): why.too_few_people(job.hands, people[job.vehicle_id], here=len(rows.members))
         for job in rows.work.jobs.values()
-        if job.hands > people and not _crew(job, rows) and not nights.night_of(job, rows)
+        if job.hands > people[job.vehicle_id] and not _crew(job, rows) and not nights.night_of(job, rows)
     }
 
 

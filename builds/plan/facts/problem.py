@@ -106,6 +106,7 @@ def _people(rows: PlanRows, clock: PlanClock, slots: int) -> Iterable[Person]:
             skills=rows.skills_of(member),
             windows=_whole_slots(hours_of(member, clock.zone, clock.start, clock.moment(slots)), clock),
             name=member.name.strip() or None,
+            not_on=tuple(id_of("car", car) for car in sorted(rows.not_on(member))),
         )
 
 

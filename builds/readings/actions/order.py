@@ -1,6 +1,7 @@
 """The order of work on a car, kept as links that come and go with its jobs."""
 
 from itertools import chain
+from typing import NamedTuple
 
 from django.db import transaction
 from django.db.models import Q
@@ -33,23 +34,35 @@ def draw_order(vehicle: Vehicle) -> None:
     """
     # Two people who change work at once must not close a circle between them.
     Garage.objects.select_for_update().get(pk=vehicle.garage_id)
+    amiss = _amiss(vehicle)
+    Link.objects.filter(pk__in=amiss.stale).delete()
+    Link.objects.bulk_update(amiss.told, ["why"])
+    Link.objects.bulk_create(amiss.lacking, ignore_conflicts=True)
+
+
+class OrderAmiss(NamedTuple):
+    """Links (pk) that stand and should not, those that say why with other words than they should, those that lack."""
+
+    stale: list[int]
+    told: list[Link]
+    lacking: list[Link]
+
+
+def _amiss(vehicle: Vehicle) -> OrderAmiss:
     wanted = _wanted(vehicle)
     drawn = Link.objects.by_order().standing().filter(after__vehicle=vehicle, after__state__in=OPEN_STATES)
     there = {(link.before_id, link.after_id): link for link in drawn}
-    stale = [link.pk for pair, link in there.items() if pair not in wanted]
-    Link.objects.filter(pk__in=stale, before__finished_at=None).delete()
+    loose = [link.pk for pair, link in there.items() if pair not in wanted]
+    stale = Link.objects.filter(pk__in=loose, before__finished_at=None).values_list("pk", flat=True) if loose else ()
     told = [link for pair, link in there.items() if pair in wanted and link.why != wanted[pair]]
     for link in told:
         link.why = wanted[link.before_id, link.after_id]
-    Link.objects.bulk_update(told, ["why"])
-    Link.objects.bulk_create(
-        [
-            Link(before_id=before, after_id=after, why=why, by_order=True)
-            for (before, after), why in wanted.items()
-            if (before, after) not in there
-        ],
-        ignore_conflicts=True,
-    )
+    lacking = [
+        Link(before_id=before, after_id=after, why=why, by_order=True)
+        for (before, after), why in wanted.items()
+        if (before, after) not in there
+    ]
+    return OrderAmiss(list(stale), told, lacking)
 
 
 def _wanted(vehicle: Vehicle) -> dict[Pair, str]:
@@ -74,9 +87,14 @@ def _nights(vehicle: Vehicle) -> list[int]:
 
 
 def draw_orders(garage: Garage) -> None:
-    """The order of work of every car: some work counts again, or no more, by the clock or an event alone."""
+    """The order of work of every car: some work counts again, or no more, by the clock or an event alone.
+
+    Mostly nothing does, and then nobody who writes is kept waiting: it is looked at first, without a lock. Whoever
+    writes meanwhile draws the order himself.
+    """
     for vehicle in Vehicle.objects.in_garage(garage).kept():
-        draw_order(vehicle)
+        if any(_amiss(vehicle)):
+            draw_order(vehicle)
 
 
 def car_jobs(vehicle: Vehicle, *, with_taking_again: bool = True, night: int | None = None) -> dict[int, CarJob]:

@@ -19,6 +19,7 @@ from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import OPEN_STATES, State
 from garage.access import OWNER
+from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
 from garage.models import Membership
 
@@ -75,6 +76,7 @@ def take(
     if again := _known(item, step, key):
         return again
     item, heard, note = _locked(item), arrived or at, note.strip()[:NOTE]
+    work_or_refuse(by, item.checklist.entry.vehicle)
     tap = _Tap(by, min(at, heard), heard, key, note)
     if step == "leave_out" and by.role != OWNER:
         raise Refused("Only the owner says that an item does not apply.", "note")
@@ -123,6 +125,7 @@ def undo(
     if again := _known(item, states.UNDO, key):
         return again
     item, heard = _locked(item), arrived or at
+    work_or_refuse(by, item.checklist.entry.vehicle)
     rows = _rows(item)
     row = states.deciding(_plain(rows))
     wanted = str(of) if of else row.key if row else ""

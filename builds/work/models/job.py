@@ -128,9 +128,13 @@ class Job(models.Model):
 
     state = models.CharField(max_length=10, choices=State.choices, default=State.OPEN)
     nothing_because = models.CharField("why its work opened nothing", max_length=200, blank=True)
+    not_opened = models.JSONField("kinds that were likely or said, and were not done", default=list, blank=True)
+    not_touched = models.JSONField("systems that were said, and were not touched", default=list, blank=True)
     whole_because = models.CharField("why the car is as it was, dropped half done", max_length=200, blank=True)
     state_note = models.CharField(max_length=STATE_NOTE_MOST, blank=True)
     seen = models.BooleanField("somebody saw it, and it is not only planned", default=False)
+    was_unread = models.BooleanField("seen, and its first words named nothing", default=False)
+    turned_out = models.CharField("what it was, by the word of the owner", max_length=200, blank=True)
     found_in = models.ForeignKey("self", models.SET_NULL, null=True, blank=True, related_name="led_to")
     recipe = models.CharField(max_length=60, blank=True)
     batch = models.UUIDField(null=True, blank=True)
@@ -162,6 +166,7 @@ class Job(models.Model):
             text_within("job", "state_note", STATE_NOTE_MOST),
             text_within("job", "nothing_because", 200),
             text_within("job", "whole_because", 200),
+            text_within("job", "turned_out", 200),
             text_within("job", "recipe", 60),
             text_within("job", "signed_outsider", NAME_MOST),
             one_of("job", "rank", ["safety", "needed", "wanted"]),

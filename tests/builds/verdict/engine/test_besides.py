@@ -94,7 +94,7 @@ TICK = CheckFact(1, "Studs", "stands", systems=("wheels",), since=AT)
     ({"systems": (), "rank": "needed", "unsaid": True}, {"readings": (TOE,)}, "Front toe"),
     ({"worked": True, "whole_because": "it is all there"}, {"joints": (NUTS,)}, "Wheel nuts"),
     ({}, {"joints": (replace(NUTS, since=AT + SECOND),), "checks": (replace(TICK, since=AT + SECOND),)}, ""),
-    ({"systems": ("body",), "rank": "needed", "unread": True}, {"joints": (NUTS,)}, "Wheel nuts"),
+    ({"systems": ("body",), "rank": "needed", "names_nothing": True}, {"joints": (NUTS,)}, "Wheel nuts"),
     ({"fault": False}, {"joints": (NUTS,)}, ""),  # a plan that is given up
     ({"systems": ("body",), "rank": "needed"}, {"joints": (NUTS,)}, ""),
     ({"state": "signed"}, {"joints": (NUTS,)}, ""),
