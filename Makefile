@@ -25,8 +25,7 @@ run: .venv/run
 	@test "$(DEMO)" = no || $(BIN)/python manage.py demo --if-empty
 	@$(BIN)/python manage.py plan
 	@$(BIN)/python manage.py sign_in_link
-	@$(BIN)/gunicorn garage.wsgi --bind $(BIND) --worker-class gthread --workers 2 --threads 4 \
-		--no-control-socket --timeout 60 --log-level warning
+	@BIND=$(BIND) $(BIN)/gunicorn garage.wsgi
 
 demo: .venv/run
 	@$(BIN)/python manage.py migrate --verbosity 0

@@ -1,13 +1,21 @@
 """A picture as it was sent, made into the two that are kept: upright, small, nothing hidden."""
 
 from io import BytesIO
-from threading import Lock
 from typing import NamedTuple
 
 from PIL import Image
 
 from garage.actions.refused import Refused
-from garage.engine.picture_sizes import MOST_BYTES, MOST_PIXELS, MOST_SIDE, SIZES, fit, too_large
+from garage.engine.picture_sizes import (
+    MOST_BYTES,
+    MOST_OPENING,
+    MOST_PIXELS,
+    MOST_SIDE,
+    SIZES,
+    fit,
+    opening_bytes,
+    too_large,
+)
 
 FORMATS = ["JPEG", "PNG", "WEBP"]
 MOST_SCANS = 100
@@ -23,8 +31,6 @@ UPRIGHT = {
     8: Image.Transpose.ROTATE_90,
 }
 NOT_ONE = "is not a JPEG, PNG or WebP picture, or it is broken: take it again, or send another"
-# One picture at a time is decoded in a process: a large one takes some hundred MB while it is.
-_decoding = Lock()
 
 
 class PhotoFiles(NamedTuple):
@@ -34,16 +40,18 @@ class PhotoFiles(NamedTuple):
 
 
 def read_picture(data: bytes) -> PhotoFiles:
-    """The picture in `data`, or `Refused` with the end of a sentence that begins with its name."""
+    """The picture in `data`, or `Refused` with the end of a sentence that begins with its name.
+
+    A large one takes some hundred MB for a second: `photo_files.alone` has them come one after the other.
+    """
     if len(data) > MOST_BYTES:
         raise Refused(f"is larger than {MOST_BYTES >> 20} MB")
-    with _decoding:
-        try:
-            return _read(data)
-        except Refused:
-            raise
-        except Exception as error:  # whatever a parser raises over a hostile file
-            raise Refused(NOT_ONE) from error
+    try:
+        return _read(data)
+    except Refused:
+        raise
+    except Exception as error:  # whatever a parser raises over a hostile file
+        raise Refused(NOT_ONE) from error
 
 
 def _read(data: bytes) -> PhotoFiles:
@@ -59,6 +67,7 @@ def _read(data: bytes) -> PhotoFiles:
         raise Refused("moves: send one picture of it")
     if image.format in ("JPEG", "MPO") and data.count(b"\xff\xda") > MOST_SCANS:
         raise Refused(NOT_ONE)
+    _weigh(image)
     turn = UPRIGHT.get(image.getexif().get(ORIENTATION, 1))
     longest = SIZES["large"][0]
     if image.format in ("JPEG", "MPO"):
@@ -77,6 +86,19 @@ def _measure(size: tuple[int, int]) -> None:
             f"has more than {MOST_PIXELS // 10**6} million pixels or a side of more than"
             f" {MOST_SIDE} px: send a smaller one"
         )
+
+
+def _weigh(image: Image.Image) -> None:
+    """JPEG in one pass is opened small, PNG in a fraction of the limit; the rest by what it takes."""
+    at_once = image.format == "WEBP" or image.info.get("progressive")
+    if at_once and opening_bytes(image.size, str(image.format), _samples(image)) > MOST_OPENING:
+        raise Refused("takes too much memory to open: send it as a plain JPEG, or a smaller one")
+
+
+def _samples(image: Image.Image) -> float:
+    """Of a JPEG, kept for each pixel: all of its layers, each as coarse as it is kept."""
+    layers = [across * down for _, across, down, _ in getattr(image, "layer", ())]
+    return sum(layers) / max(layers, default=1)
 
 
 def _webp_size(data: bytes) -> tuple[int, int] | None:

@@ -16,9 +16,10 @@ from builds.readings.actions.readings import Measured
 from builds.shelf.actions import shelf
 from builds.steps.actions import jobs, links, steps
 from builds.steps.facts.by_words import told_each
+from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.work_left import around
 from builds.work.models.hold_point import HoldPoint
-from builds.work.models.job import MEASURE_AGAIN, MOST_MINUTES, Job
+from builds.work.models.job import MOST_MINUTES, Job
 from builds.work.models.need import Need
 from garage.actions.refused import Refused
 from garage.models import Membership, Vehicle
@@ -123,7 +124,7 @@ def _finish(
     was = job.finished_at
     _fit(job, came, by=by, at=at, told=told)
     job.refresh_from_db()
-    if (job.recipe == MEASURE_AGAIN and came.readings) or job.finished_at != was:
+    if (job.recipe in TAKEN_AGAIN and came.readings) or job.finished_at != was:
         return list(HoldPoint.objects.filter(job=job).unsigned())
     return steps.finish(job, by=by, at=at, **told)
 

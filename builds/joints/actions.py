@@ -13,6 +13,7 @@ from builds.joints.facts import hands_on
 from builds.joints.models import Joint, JointMark
 from builds.steps.actions.signatures import look_or_refuse
 from garage.access import OWNER
+from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
 from garage.models import Membership, Vehicle
 
@@ -31,6 +32,7 @@ def add(vehicle: Vehicle, **fields: object) -> Joint:
 @transaction.atomic
 def change(joint: Joint, *, by: Membership, **fields: Any) -> Joint:
     """As it is written now; what makes it a safety joint, opens it or judges its torque only the owner changes."""
+    work_or_refuse(by, joint.vehicle)
     if by.role != OWNER:
         for name in ("systems", "opened_by"):
             if not set(getattr(joint, name)) <= set(fields[name]):
@@ -99,6 +101,7 @@ def mark(
     """
     if again := _known(joint, key):
         return again
+    work_or_refuse(by, joint.vehicle)
     Joint.objects.select_for_update().get(pk=joint.pk)  # of two who mark it at once, one sees the other's
     _refuse_mark(joint, torque_mnm, note, after)
     return JointMark.objects.create(

@@ -40,7 +40,7 @@ class PicturesForm(forms.Form):
     """
 
     camera = PicturesField(
-        label="Take one",
+        label="Take a photo",
         required=False,
         widget=forms.FileInput({**ANY_PICTURE, "capture": "environment"}),
     )

@@ -9,12 +9,12 @@ from django.views.decorators.http import require_POST, require_safe
 from builds.photos.forms import CaptionForm, PhotoForm
 from builds.photos.pages import shown, subject_of
 from garage import clock
-from garage.access import refuse_working
+from garage.access import refuse_work_on, refuse_working
 from garage.actions import photos
 from garage.actions.photos import StrayFiles
 from garage.actions.refused import Refused
 from garage.engine.picture_sizes import MOST_BYTES
-from garage.http import GarageRequest, as_seen, editable, once, page, require, see, visible
+from garage.http import GarageRequest, as_seen, car_of, editable, once, page, require, see, visible
 from garage.models import Photo
 from garage.refusals import refused_aloud
 from garage.uploads import MB, takes_files
@@ -26,8 +26,8 @@ def _wrong(form: PhotoForm, file: UploadedFile, refused: Refused) -> None:
 
 @takes_files(per_file=MOST_BYTES, most=64 * MB)
 def photo_add(request: GarageRequest, of: str, pk: int) -> HttpResponse:
-    shown(of, request.member, pk)
-    require(refuse_working(request.member))
+    _, thing = shown(of, request.member, pk)
+    require(refuse_work_on(request.member, car_of(thing)))
     form = PhotoForm(as_seen(request.POST) or None, request.FILES or None)  # as `once` would have it
     sent = form.cleaned_data["sent"] if form.is_valid() else []
     with photos.kept(sent) as (kept, wrong):

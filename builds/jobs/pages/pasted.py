@@ -9,9 +9,10 @@ from builds.jobs.facts import open_titles
 from builds.jobs.pages.by_words import by_words_sentences
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.facts.by_words import ToldByWords, told_each
+from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.cure_unsaid import UNSAID, cure_unsaid
 from builds.work.engine.ranks import rank_for
-from builds.work.models.job import MEASURE_AGAIN, Job, JobQuerySet
+from builds.work.models.job import Job, JobQuerySet
 from garage.engine.systems import SYSTEMS
 from garage.engine.words import listed_in_words, work_words
 from garage.models import Garage, Vehicle
@@ -113,4 +114,4 @@ def others(vehicle: Vehicle, garage: Garage) -> list[OtherList]:
 
 
 def _to_copy(jobs: JobQuerySet) -> JobQuerySet:
-    return jobs.open().exclude(recipe=MEASURE_AGAIN).filter(owed=None).order_by("pk")
+    return jobs.open().exclude(recipe__in=TAKEN_AGAIN).filter(owed=None).order_by("pk")

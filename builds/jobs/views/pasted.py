@@ -8,7 +8,7 @@ from builds.jobs.actions import write_list
 from builds.jobs.forms.pasted import PasteForm
 from builds.jobs.pages.pasted import copied, left_out, others, preview
 from garage import clock
-from garage.access import refuse_working
+from garage.access import refuse_work_on
 from garage.http import GarageRequest, once, page, require, see, visible
 from garage.models import Vehicle
 
@@ -18,7 +18,7 @@ NOT_YET = 422  # looked at, and nothing written
 @once
 def job_paste(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
-    require(refuse_working(request.member))
+    require(refuse_work_on(request.member, vehicle))
     form = PasteForm(request.POST or None, vehicle=vehicle, initial={"lines": _copied(request)})
     lines = preview(form.list, vehicle) if form.is_valid() else []
     new = [line for line in lines if not line.there]

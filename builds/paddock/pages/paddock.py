@@ -31,7 +31,7 @@ from builds.verdict.engine import Verdict
 from builds.verdict.facts.verdict import verdicts
 from builds.work.facts.runs import RunsByCar, runs_of
 from builds.work.models.job import Job
-from garage.access import OWNER
+from garage.access import OWNER, refuse_work_on
 from garage.clock import dated_words
 from garage.engine.units import unit_for
 from garage.models import Entry, Event, Membership, Night, Vehicle
@@ -67,11 +67,14 @@ class PaddockDay:
 
 @dataclass(frozen=True)
 class PaddockCar:
+    """`works` where whoever reads it works on that car."""
+
     pk: int
     name: str
     tape: str
     verdict: Verdict
     lists: tuple[ItemGroup, ...]
+    works: bool
 
     @property
     def due(self) -> ItemGroup | None:
@@ -95,10 +98,6 @@ class PaddockView:
         """The car that lies open: the first with something to do."""
         return next((car for car in self.cars if car.due), None)
 
-    def items(self) -> list[PaddockItem]:
-        groups = [*self.rest, *(group for car in self.cars for group in car.lists)]
-        return [item for group in groups for item in group.items]
-
 
 def paddock_view(day: PaddockDay) -> PaddockView:
     """A fixed number of queries, however many cars are entered and lines are listed."""
@@ -106,11 +105,24 @@ def paddock_view(day: PaddockDay) -> PaddockView:
     judged = verdicts(event.garage, at, day.cars, day.entries)
     parts = [make(day) for make in LISTS.values()]
     shown = tuple(
-        PaddockCar(car.pk, car.name, car.tape, judged[car.pk], tuple(chain(*(part.get(car.pk, ()) for part in parts))))
+        PaddockCar(
+            car.pk,
+            car.name,
+            car.tape,
+            judged[car.pk],
+            tuple(chain(*(part.get(car.pk, ()) for part in parts))),
+            works=refuse_work_on(day.me, car) is None,
+        )
         for car in day.cars
     )
     rest = tuple(chain(*(part.get(None, ()) for part in parts)))
     return PaddockView(event.pk, event, dated_words(at), shown, rest, _nights(event, at))
+
+
+def items_of(day: PaddockDay) -> list[PaddockItem]:
+    """Every line of the day as it stands, with nothing round it: what phones are told."""
+    groups = chain.from_iterable(chain(*make(day).values()) for make in LISTS.values())
+    return [item for group in groups for item in group.items]
 
 
 def item_view(event: Event, item: str, me: Membership, at: datetime) -> PaddockItem | None:

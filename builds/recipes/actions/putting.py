@@ -24,6 +24,7 @@ from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import NOTE_MOST, Job, JobStation
 from builds.work.models.link import Link, StationHold
 from garage.actions.garages import STANDS
+from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Skill, Station, Vehicle
 
@@ -104,6 +105,7 @@ def _put(
 
     Those that are `one_for_all` are not written again: the job that the car has already takes them over.
     """
+    work_or_refuse(by, vehicle)
     wanted = leave_out_of(recipe, leave_out)
     rows = wanted.jobs
     if not rows:

@@ -156,7 +156,9 @@ def _opened_nothing(jobs: Collection[JobFact]) -> str:
     """`1 safety job was finished as having opened nothing`; empty where nothing rests on that."""
     count, sort = len(jobs), "safety job" if all(job.safety for job in jobs) else "job"
     many = f"{count} {sort}s were" if count > 1 else f"1 {sort} was"
-    return f"{many} finished as having opened nothing" if count else ""
+    less = sum(job.opened_less for job in jobs)
+    how = "less than was likely" if less == count else "nothing, or less than was likely" if less else "nothing"
+    return f"{many} finished as having opened {how}" if count else ""
 
 
 def _not_done(jobs: Collection[JobFact]) -> str:

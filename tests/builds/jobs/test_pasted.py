@@ -108,9 +108,15 @@ def test_what_was_understood_whole_is_folded_and_both_lengths_are_written_down(o
     shown = [[line.title for line in answer.context[name]] for name in ("open_lines", "whole_lines")]
     assert shown == [["sort it"], ["pads", "pads again", "weigh the car", "Bo: oil"]]
     drawn = " ".join(answer.content.decode().split())
-    assert "All of it understood: 4" in drawn and "2 h to 3 h, likely 2 h 30" in drawn and "only measured" in drawn
-    paste(owner, car, "pads; 2-3 h; brakes", step="save")
-    pads = Job.objects.on(car).get()
+    assert (
+        "Look at 1 of them:" in drawn
+        and "The other 4: all of it was said" in drawn
+        and "2 h to 3 h, likely 2 h 30" in drawn
+        and "only measured" in drawn
+    )
+    paste(owner, car, "pads; 2-3 h; brakes\nclean out the boot", step="save")
+    pads, boot = Job.objects.on(car).filter(recipe="").order_by("pk")
+    assert (boot.rank, boot.systems) == ("wanted", ["body"])
     assert (pads.low_minutes, pads.likely_minutes, pads.high_minutes) == (120, 150, 180)
     named = paste(owner, car, f"{cast.helper.name}: sort it 1h").context["open_lines"]
     assert [(line.title, line.asks) for line in named] == [
