@@ -4,14 +4,17 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, tzinfo
 
+# What a photo shows: `("car", 1)`, `("job", 4)`, `("reading", 7)`.
+Shown = tuple[str, int]
+
 
 @dataclass(frozen=True, slots=True)
 class Shot:
-    """A photo (id) at its moment (aware), `of` what it shows: `car-1`, `job-4`, `reading-7`."""
+    """A photo (id) at its moment (aware), and what it is `of`."""
 
     id: int
     at: datetime
-    of: str
+    of: Shown
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,13 +30,13 @@ class Scene:
     """What was photographed of one thing on one day (ids), `before` and `after` of work that ended on it."""
 
     day: date
-    of: str
+    of: Shown
     shots: tuple[int, ...] = ()
     before: int | None = None
     after: int | None = None
 
 
-def story(shots: Iterable[Shot], works: Mapping[str, WorkDone], zone: tzinfo) -> list[Scene]:
+def story(shots: Iterable[Shot], works: Mapping[Shown, WorkDone], zone: tzinfo) -> list[Scene]:
     """Scenes, the last first; `works` by what shots are `of`.
 
     A pair is the last photo before hands were on the work and the last of those since its end, which make the
@@ -42,20 +45,20 @@ def story(shots: Iterable[Shot], works: Mapping[str, WorkDone], zone: tzinfo) ->
     rows = sorted(shots, key=lambda shot: (shot.at, shot.id))
     pairs = {of: pair for of, work in works.items() if (pair := _pair([shot for shot in rows if shot.of == of], work))}
     paired = {shot.id for pair in pairs.values() for shot in pair}
-    days: dict[tuple[date, str], list[Shot]] = {}
+    days: dict[tuple[date, Shown], list[Shot]] = {}
     for shot in rows:
         if shot.id not in paired:
             days.setdefault((shot.at.astimezone(zone).date(), shot.of), []).append(shot)
-    for of, (_, after) in pairs.items():
-        days.setdefault((after.at.astimezone(zone).date(), of), [])
+    for of, (_, last_shot) in pairs.items():
+        days.setdefault((last_shot.at.astimezone(zone).date(), of), [])
     scenes = []
     for (day, of), singles in days.items():
-        before, after = pairs.get(of, (None, None))
-        shown = after is not None and after.at.astimezone(zone).date() == day
-        pair = {"before": before.id, "after": after.id} if shown and before and after else {}
-        last = max([shot.at for shot in singles] + ([after.at] if shown and after else []))
-        scenes.append((last, Scene(day, of, tuple(shot.id for shot in singles), **pair)))
-    return [scene for _, scene in sorted(scenes, key=lambda pair: pair[0], reverse=True)]
+        pair = pairs.get(of)
+        shown = pair if pair and pair[1].at.astimezone(zone).date() == day else None
+        before, after = (shown[0].id, shown[1].id) if shown else (None, None)
+        last = max(shot.at for shot in (*singles, *(shown or ())))
+        scenes.append((last, Scene(day, of, tuple(shot.id for shot in singles), before, after)))
+    return [scene for _, scene in sorted(scenes, key=lambda dated: dated[0], reverse=True)]
 
 
 def _pair(shots: list[Shot], work: WorkDone) -> tuple[Shot, Shot] | None:

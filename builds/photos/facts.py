@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from django.db.models import Min
 
-from builds.photos.engine import Shot, WorkDone
+from builds.photos.engine import Shot, Shown, WorkDone
 from builds.photos.models import HoldPointPhoto, JobPhoto, ReadingPhoto
 from builds.readings.models.reading import Reading
 from builds.work.models.job import Job
@@ -19,7 +19,7 @@ class CarShots:
     """`photos` by pk; `jobs` and `readings`, by pk, are those that some of them show."""
 
     shots: tuple[Shot, ...]
-    works: dict[str, WorkDone]
+    works: dict[Shown, WorkDone]
     photos: dict[int, Photo]
     jobs: dict[int, Job]
     readings: dict[int, Reading]
@@ -28,10 +28,10 @@ class CarShots:
 def car_shots(vehicle: Vehicle) -> CarShots:
     """Five queries, however many photos."""
     ties = list(_ties(vehicle))
-    jobs = {row.pk: row for _, row in ties if isinstance(row, Job)}
-    readings = {row.pk: row for _, row in ties if isinstance(row, Reading)}
+    jobs = {thing.pk: thing for _, thing in ties if isinstance(thing, Job)}
+    readings = {thing.pk: thing for _, thing in ties if isinstance(thing, Reading)}
     kinds = {Job: "job", Reading: "reading", Vehicle: "car"}
-    shots = tuple(Shot(photo.pk, photo.at, f"{kinds[type(row)]}-{row.pk}") for photo, row in ties)
+    shots = tuple(Shot(photo.pk, photo.at, (kinds[type(thing)], thing.pk)) for photo, thing in ties)
     return CarShots(shots, _works(jobs), {photo.pk: photo for photo, _ in ties}, jobs, readings)
 
 
@@ -47,11 +47,11 @@ def _ties(vehicle: Vehicle) -> Iterator[tuple[Photo, Vehicle | Job | Reading]]:
         yield tie.photo, tie.of
 
 
-def _works(jobs: dict[int, Job]) -> dict[str, WorkDone]:
+def _works(jobs: dict[int, Job]) -> dict[Shown, WorkDone]:
     begun = Span.objects.filter(job__in=list(jobs), state=State.IN_HAND).order_by().values_list("job")
     began = dict(begun.annotate(Min("from_at")))
     return {
-        f"job-{pk}": WorkDone(min(began.get(pk, job.finished_at), job.finished_at), job.finished_at)
+        ("job", pk): WorkDone(min(began.get(pk, job.finished_at), job.finished_at), job.finished_at)
         for pk, job in jobs.items()
         if job.finished_at
     }

@@ -6,7 +6,7 @@ from datetime import date
 
 from django.urls import reverse
 
-from builds.photos.engine import Scene, story
+from builds.photos.engine import Scene, Shown, story
 from builds.photos.facts import CarShots, car_shots
 from garage.clock import zone
 from garage.models import Photo, Vehicle
@@ -45,13 +45,13 @@ class CarStory:
             tuple(photos[pk] for pk in scene.shots),
         )
 
-    def _subject(self, of: str) -> tuple[str, str]:
-        kind, pk = of.split("-")
+    def _subject(self, of: Shown) -> tuple[str, str]:
+        kind, pk = of
         if kind == "job":
-            job = self.shots.jobs[int(pk)]
+            job = self.shots.jobs[pk]
             return job.title, reverse("job_page", args=[job.pk])
         if kind == "reading":
-            reading = self.shots.readings[int(pk)]
+            reading = self.shots.readings[pk]
             return "A reading", reverse("reading_page", args=[reading.vehicle_id, reading.key])
         return self.vehicle.name, reverse("vehicle_page", args=[self.vehicle.pk]) + "?tab=log"
 

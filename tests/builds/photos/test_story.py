@@ -19,30 +19,34 @@ MARCH = datetime(2027, 3, 2, 18, 0, tzinfo=UTC)
 
 
 def test_each_day_and_thing_is_a_scene_and_the_last_stands_first():
-    rows = [Shot(1, MARCH, "car-1"), Shot(2, MARCH + DAY, "job-4"), Shot(3, MARCH + timedelta(minutes=5), "car-1")]
+    rows = [
+        Shot(1, MARCH, ("car", 1)),
+        Shot(2, MARCH + DAY, ("job", 4)),
+        Shot(3, MARCH + timedelta(minutes=5), ("car", 1)),
+    ]
     first, second = MARCH.date(), (MARCH + DAY).date()
-    assert story(rows, {}, UTC) == [Scene(second, "job-4", (2,)), Scene(first, "car-1", (1, 3))]
+    assert story(rows, {}, UTC) == [Scene(second, ("job", 4), (2,)), Scene(first, ("car", 1), (1, 3))]
 
 
 def test_of_work_the_last_before_it_and_the_last_after_it_are_a_pair_on_the_day_of_the_second():
-    rows = [Shot(n, MARCH + n * DAY, "job-4") for n in range(1, 7)]
-    work = {"job-4": WorkDone(MARCH + 2 * DAY, MARCH + 5 * DAY)}
+    rows = [Shot(n, MARCH + n * DAY, ("job", 4)) for n in range(1, 7)]
+    work = {("job", 4): WorkDone(MARCH + 2 * DAY, MARCH + 5 * DAY)}
     found = story(rows, work, UTC)
-    assert found[0] == Scene((MARCH + 6 * DAY).date(), "job-4", (), before=2, after=6)
+    assert found[0] == Scene((MARCH + 6 * DAY).date(), ("job", 4), (), before=2, after=6)
     assert [scene.shots for scene in found[1:]] == [(5,), (4,), (3,), (1,)]
 
 
 def test_work_photographed_on_one_side_alone_is_no_pair():
-    work = {"job-4": WorkDone(MARCH, MARCH + DAY)}
+    work = {("job", 4): WorkDone(MARCH, MARCH + DAY)}
     for days in ([-1, 0], [1, 2], [0.5]):
-        rows = [Shot(n, MARCH + day * DAY, "job-4") for n, day in enumerate(days)]
+        rows = [Shot(n, MARCH + day * DAY, ("job", 4)) for n, day in enumerate(days)]
         assert all(scene.before is None and scene.after is None for scene in story(rows, work, UTC))
-    moment = {"job-4": WorkDone(MARCH, MARCH)}  # finished without a start: one photo is not both
-    assert story([Shot(1, MARCH, "job-4")], moment, UTC) == [Scene(MARCH.date(), "job-4", (1,))]
+    moment = {("job", 4): WorkDone(MARCH, MARCH)}  # finished without a start: one photo is not both
+    assert story([Shot(1, MARCH, ("job", 4))], moment, UTC) == [Scene(MARCH.date(), ("job", 4), (1,))]
 
 
 def test_a_night_ends_at_the_garages_own_midnight():
-    late = Shot(1, datetime(2027, 3, 2, 23, 30, tzinfo=UTC), "car-1")
+    late = Shot(1, datetime(2027, 3, 2, 23, 30, tzinfo=UTC), ("car", 1))
     assert story([late], {}, ZoneInfo("Europe/Berlin"))[0].day.day == 3
 
 
