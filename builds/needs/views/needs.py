@@ -1,6 +1,7 @@
 """What a job needs: written down, slipped, there."""
 
 from datetime import datetime
+from typing import Any
 
 from django.contrib import messages
 from django.http import HttpResponse
@@ -11,6 +12,7 @@ from builds.needs.actions import needs
 from builds.needs.forms import NeedForm, NeedPartForm
 from builds.needs.pages.eats import suggested
 from builds.needs.pages.offered import offered
+from builds.steps.engine.part_said import part_said
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage import clock
@@ -19,15 +21,16 @@ from garage.http import GarageRequest, back, editable, once, page, see
 from garage.refusals import refused_aloud, refused_at, say_refused
 
 
-def _form(request: GarageRequest, at: datetime, need: Need | None = None) -> NeedForm:
+def _form(request: GarageRequest, at: datetime, need: Need | None = None, **more: Any) -> NeedForm:
     today = local_minute(request.member.garage, at)[0]
-    return NeedForm(request.POST or None, member=request.member, today=today, need=need)
+    return NeedForm(request.POST or None, member=request.member, today=today, need=need, **more)
 
 
 @once
 def need_add(request: GarageRequest, pk: int) -> HttpResponse:
     job, at = editable(Job, request.member, pk=pk), clock.now()
-    form = _form(request, at)
+    named = part_said(job.title)
+    form = _form(request, at, initial={"what": named.name, "quantity": named.many} if named else {})
     if form.is_valid():
         with refused_at(form):
             need = needs.add(job, at=at, **form.cleaned_data)

@@ -78,7 +78,7 @@ class TestLessThanLikely:
         finished(written(car, cast), cast, kinds=["length_adjusted"], because=why)
         lines = readings_of(car.garage, [car], NOW + 3 * HOUR)[car.pk].lines
         assert {lines[kind].state for kind in ("toe_front", "wheel_torque")} == {"void"}
-        assert "Loose: Tie rod end, left" in str([reason.sentence for reason in at_last(car, cast).reasons])
+        assert "Loose: Tie rod end, left." in str([reason.sentence for reason in at_last(car, cast).reasons])
 
     def test_all_that_is_likely_asks_nothing(self, cast, car):
         job = written(car, cast)
