@@ -128,7 +128,7 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
         recipe="" if job.recipe in TAKEN_AGAIN else recipe_title(job.recipe),
         kinds=kinds,
         may_split=may_split(job),
-        less=less_words(job.not_opened, job.not_touched),
+        less="" if rows.is_open else less_words(job.not_opened, job.not_touched),
         likely=kinds if job.kinds_likely and rows.is_open else (),
         spent=_spent(rows.spans, at),
         left=work_words(work.left(job.pk)) if rows.is_open and not job.looked_for else "",

@@ -58,9 +58,10 @@ def need_edit(request: GarageRequest, pk: int) -> HttpResponse:
     need, at = editable(Need, request.member, pk=pk), clock.now()
     form = _form(request, at, need)
     if form.is_valid():
-        needs.change(need, **form.cleaned_data)
-        messages.success(request, f"{need} is changed.")
-        return see(reverse("job_page", args=[need.job_id]))
+        with refused_at(form):
+            needs.change(need, by=request.member, **form.cleaned_data)
+            messages.success(request, f"{need} is changed.")
+            return see(reverse("job_page", args=[need.job_id]))
     context = {"job": need.job, "need": need}
     return page(request, "builds/needs/need_edit.html", context, form=form, menu="cars")
 
@@ -71,7 +72,7 @@ def need_part(request: GarageRequest, pk: int) -> HttpResponse:
     form = NeedPartForm(request.POST or None, garage=garage)
     if form.is_valid():
         with refused_at(form, "part"):
-            needs.name_part(need, form.cleaned_data["part"])
+            needs.name_part(need, form.cleaned_data["part"], by=request.member)
             messages.success(request, f"“{need.job}” takes “{need.part}” from the shelf.")
             return see(reverse("job_page", args=[need.job_id]))
     text = request.GET.get("q")

@@ -211,6 +211,16 @@ def _refuse_move(job: Job, by: Membership) -> None:
         raise Refused(f"“{job}” is a safety job of {job.vehicle}: only the owner moves it.", "vehicle")
 
 
+def _moves(job: Job, vehicle: Vehicle, by: Membership) -> bool:
+    """Whether it goes to another car. Raises Refused where it may not."""
+    for car in (job.vehicle, vehicle):
+        work_or_refuse(by, car, "vehicle")
+    if vehicle == job.vehicle:
+        return False
+    _refuse_move(job, by)
+    return True
+
+
 @transaction.atomic
 def change(
     job: Job,
@@ -232,10 +242,7 @@ def change(
     Raises Refused.
     """
     left = job.vehicle
-    for vehicle in (left, more.get("vehicle", left)):
-        work_or_refuse(by, vehicle, "vehicle")
-    if more.get("vehicle", left) != left:
-        _refuse_move(job, by)
+    if _moves(job, more.get("vehicle", left), by):
         more["night"] = None  # where that car goes is not where this one does
     kinds = more.get("kinds", job.kinds)
     refuse_less(job, systems, kinds, by)

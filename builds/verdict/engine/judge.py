@@ -2,8 +2,9 @@
 
 from collections import Counter
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
-from datetime import datetime
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from functools import lru_cache
 
 from builds.verdict.engine.facts import Facts, JobFact
 from builds.verdict.engine.on_word import given_up, worded
@@ -18,6 +19,7 @@ from garage.engine.words import listed_in_words
 LIST = "checks"
 NOT_RECORDED = ("readings", "gear", "parts", LIST)
 
+WHENEVER = datetime(1, 1, 1, tzinfo=UTC)
 
 WORDS = {"fit": "fit to run", "not_fit": "not fit", "not_known": "not known"}
 
@@ -65,6 +67,12 @@ def verdict(facts: Facts) -> Verdict:
     or a strip names a job that is not among the facts.
     Source: the trade's own rules, common practice, no source.
     """
+    return replace(_judged(replace(facts, at=WHENEVER)), at=facts.at)
+
+
+@lru_cache(maxsize=256)
+def _judged(facts: Facts) -> Verdict:
+    """The same facts are judged once, however many places of a page ask: no rule asks when it is."""
     reasons = tuple(
         sorted(
             (reason for rule in RULES for reason in rule(facts)),

@@ -120,3 +120,11 @@ def test_what_was_seen_and_ranks_lower_says_why():
     found = verdict(Facts(9, AT, "driveable", (job,)))
     assert found.lowered == ("“It rubs” ranks wanted, not needed: only the carpet",)
     assert "ranked lower" not in found.sentence
+
+
+def test_the_same_facts_are_judged_once_whenever_it_is_asked():
+    facts = Facts(9, AT, "stands", (JobFact(1, "Weld", "safety", "open", ("steering",)),))
+    now, later = verdict(facts), verdict(replace(facts, at=AT + SECOND))
+    assert (now.at, later.at) == (AT, AT + SECOND)
+    assert now.reasons is later.reasons
+    assert verdict(replace(facts, standing="driveable")).reasons != now.reasons
