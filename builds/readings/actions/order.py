@@ -9,6 +9,7 @@ from django.db.models import Q
 from builds.readings.engine import READINGS
 from builds.readings.engine.corners_said import corner_said
 from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
+from builds.readings.engine.kinds_said import may_open
 from builds.readings.engine.order_of_work import CarJob, Pair, order_of_work
 from builds.readings.engine.what_leads import between
 from builds.readings.engine.wheels_said import on_wheels_said
@@ -121,7 +122,8 @@ def car_jobs(vehicle: Vehicle, *, with_taking_again: bool = True, night: int | N
     follows = {kind.key: kind.follows for kind in OwnKind.objects.in_garage(vehicle.garage_id)}
     return {
         pk: CarJob(
-            tuple(kind for kind in kinds if kind in KINDS) or (() if recipe else likely_kinds(systems, measures)),
+            tuple(kind for kind in kinds if kind in KINDS)
+            or (() if recipe else likely_kinds(may_open(title, systems), measures)),
             tuple(slug for key in measures if (slug := follows.get(key, key)) in READINGS),
             tuple(systems),
             again=recipe in TAKEN_AGAIN,
