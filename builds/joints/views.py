@@ -18,7 +18,7 @@ from garage.actions.refused import Refused
 from garage.engine.words import listed_in_words
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Vehicle
-from garage.refusals import refused_at, say_refused
+from garage.refusals import refused_aloud, refused_at, say_refused
 from garage.tap_key import tap_key
 
 
@@ -59,7 +59,7 @@ def joint_edit(request: GarageRequest, pk: int) -> HttpResponse:
     form = JointForm(request.POST or None, units=request.member.garage.units, joint=joint)
     if form.is_valid():
         with refused_at(form):
-            joints.change(joint, by=request.member, **form.cleaned_data)
+            joints.change(joint, by=request.member, at=clock.now(), **form.cleaned_data)
             messages.success(request, f"{joint} is changed.")
             return see(_list(joint))
     context = {"vehicle": joint.vehicle, "joint": joint}
@@ -71,8 +71,9 @@ def joint_edit(request: GarageRequest, pk: int) -> HttpResponse:
 def joint_retire(request: GarageRequest, pk: int) -> HttpResponse:
     joint = editable(Joint, request.member, pk=pk, retired_at=None)
     require(refuse_arranging(request.member))
-    joints.retire(joint, at=clock.now())
-    messages.success(request, f"{joint} is off the list.")
+    with refused_aloud(request):
+        joints.retire(joint, at=clock.now())
+        messages.success(request, f"{joint} is off the list.")
     return see(_list(joint))
 
 

@@ -3,6 +3,7 @@
 import re
 from functools import lru_cache
 
+from garage.engine.denied import denies, undenied
 from garage.engine.names_said import NameTable
 from garage.engine.systems import SYSTEMS
 
@@ -241,7 +242,13 @@ def hurts_said(text: str) -> bool:
 @lru_cache(maxsize=32_768)
 def fault_said(text: str) -> bool:
     """Whether the text says that something is not as it must be, and not only what is to be done."""
-    return bool(_FAULTS.said(_LOOKED_FOR.sub(r"\1", text)))
+    return bool(_FAULTS.said(_LOOKED_FOR.sub(r"\1", undenied(text))))
+
+
+@lru_cache(maxsize=32_768)
+def sound_said(text: str) -> bool:
+    """Whether the text plainly says that something is as it must be, and of nothing that it is not."""
+    return denies(text) and not fault_said(text)
 
 
 @lru_cache(maxsize=4096)

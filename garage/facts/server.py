@@ -2,9 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from pathlib import Path
 
-from django.db import connection
 from django.db.models import Count, Max, Min, Sum
 from django_tasks_db.models import DBTaskResult, get_date_max
 
@@ -58,12 +56,3 @@ def tasks_by_state(state: str) -> dict[str, int]:
     """How many tasks of each kind, by the last word of its path."""
     counted = DBTaskResult.objects.filter(status=state).values_list("task_path").annotate(Count("pk")).order_by()
     return {path.rpartition(".")[2]: count for path, count in counted}
-
-
-def database_bytes() -> int:
-    if connection.vendor == "postgresql":
-        with connection.cursor() as cursor:
-            cursor.execute("SELECT pg_database_size(current_database())")
-            return int(cursor.fetchone()[0])
-    files = (Path(f"{connection.settings_dict['NAME']}{end}") for end in ("", "-wal"))
-    return sum(file.stat().st_size for file in files if file.exists())

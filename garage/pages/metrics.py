@@ -8,9 +8,9 @@ from django.db import connection
 
 from garage.engine.open_metrics import Family, Sample, gauge, text_of
 from garage.facts.backups import kept_backups
-from garage.facts.server import QueueState, database_bytes, queue_state, tasks_by_state
+from garage.facts.server import QueueState, queue_state, tasks_by_state
 from garage.models import Garage
-from garage.pages.health import free_disk_mb
+from garage.pages.health import database_bytes, free_disk_mb
 from garage.request_counts import ANSWERS, BOUNDS, KINDS, WIDTH, added_up
 from garage.version import version
 

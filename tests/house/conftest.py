@@ -17,7 +17,7 @@ def everything(rows_of_module):
     rows = make_rows(cast)
     with Asked().listening() as asked:
         yield cast, rows
-    assert asked.through_all_garages() == []
+    assert asked.through_all_garages() == ""
 
 
 @pytest.fixture(autouse=True)

@@ -17,8 +17,9 @@ PLANNED = ("SELECT", "UPDATE", "DELETE")
 ALIAS = re.compile(r'"(\w+)" (?:AS )?"?([TUVWXYZ]\d+)"?\b')
 STEP = re.compile(r"^(SCAN|SEARCH) (\S+)(.*)$")
 EQUAL = re.compile(r"(?:\w+\.)?\b([a-z_]+)\)?(?:::\w+)? (?:=|IS NOT DISTINCT FROM) ")
-# Where a table is as good as empty PostgreSQL reads all of it, whatever indexes there are.
-INDEXES_ONLY = ("enable_seqscan", "enable_hashjoin", "enable_mergejoin")
+# PostgreSQL reads all of a table that is as good as empty, or follows an index for its order alone, whatever other
+# indexes there are: left to it is what finds rows by a value, and else the whole of a table.
+NOT_THESE = ("seqscan", "indexscan", "indexonlyscan", "hashjoin", "mergejoin")
 # How many garages are kept here is asked by whoever runs the server, of all of them.
 OF_THE_SERVER = {"garage_garage"}
 
@@ -48,16 +49,16 @@ class Asked:
         with connection.execute_wrapper(listen):
             yield self
 
-    def through_all_garages(self) -> list[str]:
+    def through_all_garages(self) -> str:
         """Steps that find no row by a key, which no two garages share: a line each, with the end of its query."""
         known = keys()
-        return [
+        return "\n".join(
             f"{step.said}: …{sql[-400:]}"
             for sql, params in self.queries.items()
             if any(f'"{table}"' in sql for table in known)
             for step in steps(sql, params)
             if (tables := step.tables & known.keys()) and not any(step.by & known[table] for table in tables)
-        ]
+        )
 
 
 def steps(sql: str, params: Any) -> Iterator[Step]:
@@ -67,8 +68,8 @@ def steps(sql: str, params: Any) -> Iterator[Step]:
             cursor.execute(f"EXPLAIN QUERY PLAN {sql}", params)
             yield from _sqlite(sql, [row[3] for row in cursor.fetchall()])
             return
-        for setting in INDEXES_ONLY:
-            cursor.execute(f"SET LOCAL {setting} = off")
+        for way in NOT_THESE:
+            cursor.execute(f"SET LOCAL enable_{way} = off")
         cursor.execute(f"EXPLAIN (FORMAT JSON) {sql}", params)
         told = cursor.fetchone()[0]
         yield from _postgres((json.loads(told) if isinstance(told, str) else told)[0]["Plan"])

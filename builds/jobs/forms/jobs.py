@@ -188,8 +188,8 @@ class JobForm(EditForm, forms.Form):
             told = replace(told, skill=None)
         self.told = told
         cleaned |= {**told.fields, "skill": told.skill or cleaned.get("skill")}
-        said = rank_said(told.said, cleaned["title"])
-        if said and not cleaned["rank"] and not (self.seen and said == Job.Rank.WANTED):
+        said, seen = rank_said(told.said, cleaned["title"]), self.job is not None and self.job.was_seen
+        if said and not cleaned["rank"] and not (seen and said == Job.Rank.WANTED):
             cleaned["rank"] = said
 
     def written(self) -> dict[str, Any]:

@@ -15,6 +15,7 @@ from builds.readings.pages.amiss import amiss_sentences
 from builds.recipes.engine.parse import recipe_title
 from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.steps.engine.looks import Eyes
+from builds.steps.engine.part_said import part_said
 from builds.steps.engine.said_less import less_words
 from builds.steps.pages.job_cards import card_of, done_card
 from builds.steps.pages.looks import look_offer, signed_words
@@ -83,6 +84,7 @@ class JobPage:
     at_hold_point: bool
     loans: tuple[SkillLoan, ...]
     cure_unsaid: str
+    part_named: str
     comments: tuple[CommentLine, ...]
 
     @property
@@ -125,7 +127,7 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
         recipe=recipe_title(job.recipe),
         kinds=kinds,
         may_split=may_split(job),
-        less=less_words(job.not_opened, job.not_touched),
+        less="" if rows.is_open else less_words(job.not_opened, job.not_touched),
         likely=kinds if job.kinds_likely and rows.is_open else (),
         spent=_spent(rows.spans, at),
         left=work_words(work.left(job.pk)) if rows.is_open and not job.looked_for else "",
@@ -137,6 +139,7 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
         loans=tuple(rows.loans),
         comments=comment_lines(rows.comments, me, at),
         cure_unsaid=_cure_unsaid(rows),
+        part_named=named.name if rows.is_open and (named := part_said(job.title)) else "",
     )
 
 

@@ -21,7 +21,7 @@ from builds.readings.engine.void import STANDS
 from builds.readings.facts.readings import readings_of
 from builds.readings.models.reading import Reading
 from builds.scrutineering.engine.check_list import FIRST_RUN, SCRUTINEERING
-from builds.scrutineering.engine.check_states import CheckState
+from builds.scrutineering.engine.check_states import CHECK_STATES, CheckState
 from builds.scrutineering.engine.ticks import void_of
 from builds.scrutineering.facts.touched import touched_of
 from builds.scrutineering.models.check import CheckItem
@@ -39,10 +39,6 @@ from garage.pages.nights import dated_night_words
 
 Lists = dict[int | None, list[ItemGroup]]  # by car, and what is for all of them
 
-TICK = (Act("Tick", "ticked"),)
-FAILS, TAKE_BACK = Act("It fails", "failed", "note"), Act("Take it back", "open")
-CHECK_MORE = (FAILS, TAKE_BACK)
-OWNER_MORE = (FAILS, Act("Does not apply", "left_out", "note"), TAKE_BACK)
 PACKED = (Act("Packed", "packed"),)
 PACK_MORE = (Act("Stays here", "left"), Act("Take it back", "open"))
 
@@ -150,6 +146,14 @@ def _night(night: Night) -> str:
     return f"Overnight {dated_night_words(night)}: {jobs or 'no job yet'}."
 
 
+def _check_acts(state: str, owner: bool) -> tuple[tuple[Act, ...], tuple[Act, ...]]:
+    """The buttons of a line that stands so: what would be refused is not offered."""
+    tick = Act("Tick", "ticked", hidden=not CHECK_STATES.allows("tick", state))
+    left = Act("Does not apply", "left_out", "note", hidden=not CHECK_STATES.allows("leave_out", state))
+    fails, back = Act("It fails", "failed", "note"), Act("Take it back", "open")
+    return (tick,), (fails, left, back) if owner else (fails, back)
+
+
 def _checks(day: PaddockDay) -> Lists:
     works = touched_of(day.event.garage, day.cars, day.at, runs=day.runs)
     rows = (
@@ -161,6 +165,7 @@ def _checks(day: PaddockDay) -> Lists:
     for check in rows:
         car = check.checklist.entry.vehicle_id
         void = void_of(check, works.get(car, ()), day.event.gates_at)
+        acts, more = _check_acts(check.state, day.me.role == OWNER)
         lists[car, check.checklist.kind].append(
             PaddockItem(
                 f"check-{check.pk}",
@@ -168,8 +173,8 @@ def _checks(day: PaddockDay) -> Lists:
                 CheckState.OPEN if void else check.state,
                 stands_words(check, void),
                 check.count,
-                TICK,
-                OWNER_MORE if day.me.role == OWNER else CHECK_MORE,
+                acts,
+                more,
                 section=check.section,
                 notes=True,
             )

@@ -13,7 +13,7 @@ def checklist(rows: ChecklistRows) -> bytes:
     """The sheet as PDF bytes."""
     verdict = rows.verdict
     return sheet(
-        _story(rows),
+        lambda: _story(rows),
         Running(
             title=f"{rows.car} for {rows.event}",
             verdict=f"{verdict.sentence}.",

@@ -25,6 +25,12 @@ from garage.actions.refused import Refused
 from garage.engine.systems import SAFETY_SYSTEMS, SYSTEM_LABELS
 from garage.models import Membership, Station, Vehicle
 
+# What a change writes besides what else it is told.
+CHANGED = (
+    *("low_minutes", "likely_minutes", "high_minutes", "systems", "rank"),
+    *("lowered_because", "was_safety", "was_called"),
+)
+
 
 def refuse_lowering(
     rank: str, systems: list[str], reason: str, was: str = "", *, kinds: Collection[str] = (), known: str = ""
@@ -211,6 +217,25 @@ def _refuse_move(job: Job, by: Membership) -> None:
         raise Refused(f"“{job}” is a safety job of {job.vehicle}: only the owner moves it.", "vehicle")
 
 
+def _ranked_by(
+    by: Membership, job: Job, systems: list[str], rank: str, reason: str, *, kinds: Collection[str]
+) -> tuple[str, str]:
+    """As `settle_rank`, by somebody who may: whose it is to lower it comes before why."""
+    rank = rank or rank_for(touched(systems, kinds)) or Job.Rank.NEEDED
+    refuse_lowering_by(by, job, systems, rank, reason.strip())
+    return settle_rank(systems, rank, reason, job, kinds=kinds)
+
+
+def _moves(job: Job, vehicle: Vehicle, by: Membership) -> bool:
+    """Whether it goes to another car. Raises Refused where it may not."""
+    for car in (job.vehicle, vehicle):
+        work_or_refuse(by, car, "vehicle")
+    if vehicle == job.vehicle:
+        return False
+    _refuse_move(job, by)
+    return True
+
+
 @transaction.atomic
 def change(
     job: Job,
@@ -232,18 +257,13 @@ def change(
     Raises Refused.
     """
     left = job.vehicle
-    for vehicle in (left, more.get("vehicle", left)):
-        work_or_refuse(by, vehicle, "vehicle")
-    if more.get("vehicle", left) != left:
-        _refuse_move(job, by)
+    if _moves(job, more.get("vehicle", left), by):
         more["night"] = None  # where that car goes is not where this one does
     kinds = more.get("kinds", job.kinds)
     refuse_less(job, systems, kinds, by)
     if set(kinds) != set(job.kinds) and (wrong := refuse_kinds(kinds)):
         raise Refused(wrong, "kinds")
-    rank = rank or rank_for(touched(systems, kinds)) or Job.Rank.NEEDED
-    refuse_lowering_by(by, job, systems, rank, lowered_because.strip())
-    rank, reason = settle_rank(systems, rank, lowered_because, job, kinds=kinds)
+    rank, reason = _ranked_by(by, job, systems, rank, lowered_because, kinds=kinds)
     told = {"kinds": kinds, "kinds_likely": job.kinds_likely, "measures": job.measures, "recipe": job.recipe, **more}
     _refuse_wanted(rank, systems, told, job)
     more |= said_less.taken_off(job, systems, kinds, because) | said_less.turned_out(job, turned_out, by)
@@ -253,12 +273,7 @@ def change(
     job.systems, job.rank, job.lowered_because = systems, rank, reason
     for name, value in more.items():
         setattr(job, name, value)
-    job.save(
-        update_fields=[
-            *("low_minutes", "likely_minutes", "high_minutes", "systems", "rank"),
-            *("lowered_because", "was_safety", "was_called", *more),
-        ]
-    )
+    job.save(update_fields=[*CHANGED, *more])
     _set_stations(job, stations)
     if left_minutes != job.left_minutes:
         set_left(job, left_minutes, at=at)

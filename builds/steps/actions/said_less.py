@@ -21,7 +21,10 @@ OWNER_SAYS = "Only the owner says what it was."
 
 
 def taken_off(job: Job, systems: Collection[str], kinds: Collection[str], because: str) -> dict[str, Any]:
-    """What stands on a job that is changed to these: of begun work what is taken off stays named. Raises Refused."""
+    """What stands on a job that is changed to these: of begun work what is taken off stays named. Raises Refused.
+
+    What was only likely is asked for at its finish, where it is taken off before work is begun.
+    """
     off_kinds, off_systems = {*job.kinds} - {*kinds}, {*job.systems} - {*systems}
     now = _in_order({*job.not_opened} - {*kinds}, {*job.not_touched} - {*systems})
     if was_begun(job) and (off_kinds or off_systems):
@@ -29,6 +32,8 @@ def taken_off(job: Job, systems: Collection[str], kinds: Collection[str], becaus
             raise Refused(WHY_LESS.format(less_words(*_in_order(off_kinds, off_systems))), "because")
         now = _in_order({*now[0]} | off_kinds, {*now[1]} | off_systems)
         return {"not_opened": now[0], "not_touched": now[1], "nothing_because": because.strip()}
+    if job.kinds_likely and off_kinds:
+        return {"not_opened": _in_order({*now[0]} | off_kinds, ())[0], "not_touched": now[1]}
     told = {"not_opened": now[0], "not_touched": now[1]}
     had = bool(job.not_opened or job.not_touched)
     return told if any(now) or not had or opens_nothing_of(systems, kinds) else {**told, "nothing_because": ""}

@@ -53,11 +53,20 @@ def look_or_refuse(
         raise Refused(f"{who} cannot sign here: choose an owner or a helper of this garage.", "who")
     if outsider and (wrong := refuse_outsider(outsider, _names_of(garage))):
         raise Refused(wrong, "outsider")
+    if not outsider and _is_namesake(who, workers):
+        line = f"Somebody called {who} worked on this: somebody else has to look at it and sign."
+        raise Refused(line, "who")
     everybody = {member.id for member in hands_of(garage)}
     refusal = refuse_look(eyes_of(who), eyes_of(by), workers, everybody, safety=safety, outsider=outsider)
     if refusal:
         raise Refused(refusal, "outsider" if outsider else "who")
     return Look(who, by, outsider, alone=not outsider and who.pk in workers)
+
+
+def _is_namesake(who: Membership, workers: Collection[int]) -> bool:
+    """Whoever left and was written down anew is the one who worked on it."""
+    hands = Membership.objects.filter(pk__in={*workers} - {who.pk}).exclude(left_at=None)
+    return hands.filter(person__name__iexact=who.name).exists()
 
 
 def _names_of(garage: int) -> list[str]:

@@ -8,15 +8,14 @@ OF_THIS_GARAGE = "{} is of this garage, and signs as everybody here."
 LIKE_ONE_HERE = "“{}” reads like {} of this garage: write the whole name of whoever looked."
 LEAST_LETTERS = 2
 # What stands for a person and names none.
-_NOBODY = frozenset(
-    """
+_NO_NAMES = """
     me myself i you yourself he him himself she her herself we us ourselves they them themselves it one someone
     somebody anyone anybody everyone everybody nobody none no nil null na not unknown other others another person
     man woman guy bloke lad friend mate mates visitor guest outsider outside expert mechanic owner helper member
     signer inspector test tbd tba asdf name x xx xxx yes ok okay done self same ditto the a an my our his their of
     from here there who whoever
-    """.split()
-)
+"""
+_NOBODY = frozenset(_NO_NAMES.split())
 # Letters that stay as they are when their accents are taken off.
 _LETTERS = str.maketrans({"ø": "o", "æ": "ae", "œ": "oe", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "ı": "i"})
 

@@ -38,10 +38,9 @@ def on_record(job: Job) -> OnRecord:
 def left_unsaid(job: Job, kinds: Collection[str]) -> tuple[str, ...]:
     """Of what is said or likely of it those kinds by which something on record goes void, and which these leave out.
 
-    What its recipe says it says; else its own words, and whatever was taken off it, count beside what stands there.
+    What its words said beside what was ticked, and whatever was taken off it, counts beside what stands there.
     """
-    words = () if job.recipe else job_said(job.words, job.systems).kinds
-    off = {*job.kinds, *job.not_opened, *words} - {*kinds}
+    off = {*job.kinds, *job.not_opened} - {*kinds}
     return missed(off, kinds, on_record(job)) if off else ()
 
 
@@ -68,5 +67,5 @@ def _nothing(job: Job, kinds: Collection[str]) -> bool:
 
 
 def has_more_to_say(job: Job, *, wants_parts: bool) -> bool:
-    """Whether its finish is drawn as a form: it asks, takes readings, or wants parts."""
-    return wants_parts or bool(job.measures) or asks(job)
+    """Whether its finish is drawn as a form: it asks, takes readings, wants parts, or was said less of."""
+    return wants_parts or bool(job.measures or job.not_opened or job.not_touched) or asks(job)

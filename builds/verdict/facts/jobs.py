@@ -18,7 +18,7 @@ from builds.work.models.job import Job
 from builds.work.models.owed import Owed
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
-from garage.engine.systems_said import systems_said
+from garage.engine.systems_said import sound_said, systems_said
 from garage.models import Vehicle
 
 # Kinds of work that leave no joint loose while they are half done.
@@ -138,7 +138,8 @@ def _is_fault(job: Mapping[str, Any]) -> bool:
 
     A part that is off the car is missing from it, whatever the car was like before.
     """
-    found = (job["seen"] or job["found_in_id"] is not None) and not only_sets(job["was_called"] or job["title"])
+    first = job["was_called"] or job["title"]
+    found = (job["seen"] or job["found_in_id"] is not None) and not (only_sets(first) or sound_said(first))
     # Of one that was dropped its part is off, or its pulling was undone.
     off = job["off"] or (PULLED in job["kinds"] and job["state"] != State.DROPPED)
     seen = found or job["failed"] or bool(off)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from builds.photos.pages import photos_of
+from builds.photos.pages.subjects import photos_of
 from builds.readings.actions.order import draw_order
 from builds.work.models.finding import Finding
 from builds.work.models.job import Job

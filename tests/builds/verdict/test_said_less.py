@@ -61,7 +61,7 @@ def at_last(car, cast):
 
 
 class TestLessThanLikely:
-    @pytest.mark.parametrize("kinds", [["brake_vacuum"], ["jam_nut"], ["lock_stop"]])
+    @pytest.mark.parametrize("kinds", [["brake_vacuum"], ["lock_stop"]])
     def test_a_finish_that_leaves_out_what_is_likely_says_why_whatever_else_it_ticks(self, cast, car, kinds):
         job = written(car, cast)
         with pytest.raises(Refused, match="Say in words why") as refused:
@@ -78,7 +78,7 @@ class TestLessThanLikely:
         finished(written(car, cast), cast, kinds=["length_adjusted"], because=why)
         lines = readings_of(car.garage, [car], NOW + 3 * HOUR)[car.pk].lines
         assert {lines[kind].state for kind in ("toe_front", "wheel_torque")} == {"void"}
-        assert "Tie rod end, left is loose" in str([reason.sentence for reason in at_last(car, cast).reasons])
+        assert "Loose: Tie rod end, left." in str([reason.sentence for reason in at_last(car, cast).reasons])
 
     def test_all_that_is_likely_asks_nothing(self, cast, car):
         job = written(car, cast)
@@ -89,7 +89,14 @@ class TestLessThanLikely:
         job = written(car, cast)
         changed(job, cast.helper, kinds=["lock_stop"], kinds_likely=False)
         job.refresh_from_db()
-        with pytest.raises(Refused, match="Say in words why this was not: .*jam nut slackened"):
+        with pytest.raises(Refused, match=r"Say in words why this was not: .*jam nut slackened"):
+            finished(job, cast)
+
+    def test_kinds_ticked_otherwise_when_it_was_written_down_are_asked_for_at_the_finish(self, cast, car):
+        told = told_new(car.garage_id, TITLE, ["steering"], ["lock_stop"]).fields
+        job = jobs.add(car, by=cast.helper, at=NOW, title=TITLE, work=WORK, **told)
+        assert (job.kinds, job.kinds_likely) == (["lock_stop"], False)
+        with pytest.raises(Refused, match=r"Say in words why this was not: .*jam nut slackened"):
             finished(job, cast)
 
     def test_by_its_form(self, cast, car, helper):
@@ -105,7 +112,7 @@ class TestLessThanLikely:
 
 
 class TestTakenOffAfterwards:
-    @pytest.mark.parametrize("less", [{"kinds": []}, {"kinds": [], "systems": ["body"]}, {"kinds": ["jam_nut"]}])
+    @pytest.mark.parametrize("less", [{"kinds": []}, {"kinds": ["lock_stop"], "systems": ["body"]}])
     def test_the_owner_says_why_and_the_verdict_says_so(self, cast, car, less):
         job = written(car, cast)
         finished(job, cast, kinds=job.kinds)
@@ -141,7 +148,7 @@ class TestTakenOffAfterwards:
 
 
 class TestSeenAndNotRead:
-    SMELL = "petorl smell in the cabin"
+    SMELL = "stinks in here like a filling station"
 
     @pytest.fixture
     def smell(self, cast, car):

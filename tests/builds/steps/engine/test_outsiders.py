@@ -8,8 +8,8 @@ HERE = ["Tove", "Ines Møller", "Omar", "Jo"]
 
 
 @pytest.mark.parametrize("name", [
-    ".", "?", "x", "T", "-- --", "12", "nobody", "Nobody", "me", "Me.", "myself", "somebody", "no one", "n/a", "a friend",
-    "my mate", "the owner", "himself", "unknown", "X X", "o_o",
+    ".", "?", "x", "T", "-- --", "12", "nobody", "Nobody", "me", "Me.", "myself", "somebody", "no one", "n/a",
+    "a friend", "my mate", "the owner", "himself", "unknown", "X X", "o_o",
 ])  # fmt: skip
 def test_what_names_nobody(name):
     assert "names nobody" in str(refuse_outsider(name, HERE))
