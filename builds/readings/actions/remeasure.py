@@ -6,22 +6,24 @@ from typing import Any
 
 from django.db import transaction
 
-from builds.readings.actions.order import car_jobs, cut, draw_order, given, strips
+from builds.readings.actions.order import draw_order, hold
 from builds.readings.engine import READINGS
 from builds.readings.engine.again_job import AgainJob, again_job
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.kinds_of_work import FOLLOWS_WORK, follows_work, voided_by
-from builds.readings.engine.order_of_work import CarJob, order_of_work, untaken
+from builds.readings.engine.order_of_work import order_of_work, untaken
 from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.engine.void import LAPSED, MISSING, STANDS, ReadingStanding, to_measure
 from builds.readings.facts.finished import finished_work
 from builds.readings.facts.readings import readings_of
+from builds.readings.facts.work_ahead import WorkAhead, work_ahead
 from builds.readings.models.target import RequiredReadings
 from builds.work.actions import turn
 from builds.work.engine.again import BLEED_AGAIN, MEASURE_AGAIN, TAKEN_AGAIN
 from builds.work.models.hold_point import WAITS_FOR_EYES, HoldPoint
 from builds.work.models.job import STATE_NOTE_MOST, Job, JobStation
 from builds.work.models.states import State
+from garage import clock
 from garage.models import Garage, Membership, Skill, Station, Vehicle
 
 NOT_NEEDED = "nothing is left to measure that other work does not measure"
@@ -34,25 +36,32 @@ def settle(vehicle: Vehicle, *, by: Membership, at: datetime) -> list[Job]:
     Called after whatever changes what is void: each is made, changed or ended as it must be. None of a sort of
     which nothing must be taken again, or jobs that are there take it all anyway.
     """
-    jobs = _taking_again(vehicle, by=by, at=at)
-    draw_order(vehicle)
+    hold(vehicle)
+    ahead = work_ahead(vehicle, clock.now())
+    open_jobs = Job.objects.on(vehicle).taking_again().open().exclude(state=State.HELD, finished_at__isnull=False)
+    there = {job.recipe: job for job in open_jobs}
+    was = _told(there.values())
+    jobs = _taking_again(vehicle, there, ahead, by=by, at=at)
+    draw_order(vehicle, ahead if _told(jobs) == was else None)
     return jobs
 
 
-def _taking_again(vehicle: Vehicle, *, by: Membership, at: datetime) -> list[Job]:
-    open_jobs = Job.objects.on(vehicle).taking_again().open().exclude(state=State.HELD, finished_at__isnull=False)
-    there = {job.recipe: job for job in open_jobs}
+def _told(jobs: Iterable[Job]) -> set[tuple[Any, ...]]:
+    """What the order of work is drawn from."""
+    return {(job.pk, job.title, *job.measures, *job.systems) for job in jobs}
+
+
+def _taking_again(
+    vehicle: Vehicle, there: dict[str, Job], ahead: WorkAhead, *, by: Membership, at: datetime
+) -> list[Job]:
     required = RequiredReadings.objects.filter(vehicle=vehicle).first()
-    others = car_jobs(vehicle, with_taking_again=False)
-    coming = follows_work(kind for other in others.values() for kind in other.kinds)
+    coming = follows_work(kind for other in ahead.others.values() for kind in other.kinds)
     if not there and not (required and required.kinds) and not coming:
         return []
-    # Two people who change work at once must not make two of it.
-    Garage.objects.select_for_update().get(pk=vehicle.garage_id)
     lines = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk].lines
     done = _done_without(vehicle, lines, there.values(), at)
     asked = [key for job in there.values() for key in job.measures]
-    left = _left_over(vehicle, lines, asked, others, coming | done)
+    left = _left_over(lines, asked, ahead, coming | done)
     kinds: dict[str, list[ReadingKind]] = {again: [] for again in TAKEN_AGAIN}
     for key in left:
         kinds[BLEED_AGAIN if key in FOLLOWS_WORK else MEASURE_AGAIN].append(lines[key].kind)
@@ -90,17 +99,14 @@ def _done_without(vehicle: Vehicle, lines: dict[str, KindLine], there: Iterable[
 
 
 def _left_over(
-    vehicle: Vehicle,
-    lines: dict[str, KindLine],
-    asked: Iterable[str],
-    others: dict[int, CarJob],
-    follows: frozenset[str],
+    lines: dict[str, KindLine], asked: Iterable[str], ahead: WorkAhead, follows: frozenset[str]
 ) -> list[str]:
     """Readings (keys) that must be taken and that no other job takes, the garage's own last.
 
     `asked` are those that a job was to take until now, `follows` those that work is not over without, though the
     car need not have them.
     """
+    others = ahead.others
     standing = {key: ReadingStanding(key, line.state, line.work) for key, line in lines.items() if key in READINGS}
     wanted = [key for key, line in lines.items() if line.required or key in follows]
     coming = [other.kinds for other in others.values()]
@@ -108,16 +114,14 @@ def _left_over(
     # A note does not mend it: the job stays until the reading has its conditions.
     need |= {key for key in asked if key in READINGS and _is_note(lines[key])}
     need |= {key for key, line in lines.items() if key in READINGS and line.missing and _is_note(line)}
-    links = given(vehicle)
-    loose = cut(vehicle)
-    order = order_of_work(others, links, strips(vehicle), loose)
-    ahead = voided_by({kind for kinds in coming for kind in kinds})
+    order = order_of_work(others, ahead.links, ahead.strips, ahead.cut)
+    spoilt = voided_by({kind for kinds in coming for kind in kinds})
     own = [
         key
         for key in wanted
-        if key not in READINGS and (lines[key].state in LAPSED or lines[key].kind.follows in ahead)
+        if key not in READINGS and (lines[key].state in LAPSED or lines[key].kind.follows in spoilt)
     ]
-    return [*untaken(need, others, [*links, *order], loose), *own]
+    return [*untaken(need, others, [*ahead.links, *order], ahead.cut), *own]
 
 
 def _is_note(line: KindLine) -> bool:

@@ -14,6 +14,7 @@ from builds.plan.facts.standing import same_facts
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
 from builds.planner.search import FaultyPlan
+from builds.readings.facts.seen import seen_of
 from builds.readings.models.age import ReadingAge
 from builds.scrutineering.actions import check_lists
 from builds.scrutineering.models.check import CheckItem
@@ -97,6 +98,16 @@ def test_the_open_work_is_remembered_and_its_order_is_read_each_time(cast, car):
     assert load_work(garage, NOW).order == [second.pk, first.pk]
     cast.client("owner").press(reverse("job_start", args=[second.pk]))
     assert load_work(Garage.objects.get(pk=cast.garage.pk), NOW).jobs[second.pk].state == "in_hand"
+
+
+def test_what_was_seen_is_read_as_far_back_as_anything_asks_and_then_remembered(cast, car):
+    JobFactory(vehicle=car, made_by=cast.owner, title="Wheel nuts loose", seen=True, made_at=NOW - 9 * DAY)
+    garage = Garage.objects.get(pk=cast.garage.pk)
+    told = []
+    for days in (8, 9, 8):
+        with CaptureQueriesContext(connection) as asked:
+            told.append((len(seen_of(garage, NOW - days * DAY).get(car.pk, ())), len(asked)))
+    assert told == [(0, 3), (1, 3), (1, 0)]
 
 
 def test_a_plan_is_read_whole_once_and_then_remembered(cast, car, monkeypatch):
