@@ -1,7 +1,6 @@
 """Read by gunicorn wherever it is started from this folder."""
 
 import os
-import subprocess
 
 from garage import env
 
@@ -12,22 +11,22 @@ timeout, graceful_timeout = 60, 30
 loglevel = "warning"
 control_socket_disable = True
 logger_class = "garage.access_log.MaskedLogger"
-_worker: list["subprocess.Popen[bytes]"] = []
+_kept = []
 
 
 def when_ready(server):
-    """One worker beside the server does what takes long; it ends with it, however that ends."""
+    """One worker beside the server does what takes long; it is kept alive, and ends with it, however that ends."""
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "garage.settings")
     from django.conf import settings
 
     from garage import request_counts
-    from garage.background import worker_beside
+    from garage.background import KeptWorker
 
     request_counts.begin_anew()
     if settings.PLAN_IN_BACKGROUND and settings.WORKER_BESIDE:
-        _worker.append(worker_beside())
+        _kept.append(KeptWorker())
 
 
 def on_exit(server):
-    for worker in _worker:
-        worker.kill()  # a search that is cut off is swept, and begun again
+    for worker in _kept:
+        worker.end()

@@ -63,6 +63,12 @@ class PlanRows:
             return need.expected_on
         return self.at.astimezone(self.zone).date() + timedelta(days=need.lead_days)
 
+    def not_on(self, member: Membership) -> frozenset[int]:
+        """The cars (pk) with work to do that he does not work on."""
+        if member.only_cars is None:
+            return frozenset()
+        return frozenset(job.vehicle_id for job in self.work.jobs.values()) - member.only_cars
+
     def leaves(self, vehicle: int) -> Entry | None:
         """The entry for which a vehicle must be ready first: its own, or one that it takes there."""
         both = [entry for entry in (self.entry.get(vehicle), self.takes.get(vehicle)) if entry]
@@ -169,5 +175,5 @@ def _members(garage: Garage, at: datetime) -> list[Membership]:
         .active()
         .filter(works=True)
         .select_related("person")
-        .prefetch_related("skills", "weekly_hours", Prefetch("day_hours", days), events_of(at))
+        .prefetch_related("skills", "cars", "weekly_hours", Prefetch("day_hours", days), events_of(at))
     )

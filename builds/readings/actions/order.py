@@ -1,6 +1,7 @@
 """The order of work on a car, kept as links that come and go with its jobs."""
 
 from itertools import chain
+from typing import NamedTuple
 
 from django.db import transaction
 from django.db.models import Q
@@ -8,13 +9,14 @@ from django.db.models import Q
 from builds.readings.engine import READINGS
 from builds.readings.engine.corners_said import corner_said
 from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
-from builds.readings.engine.kinds_said import on_wheels_said
 from builds.readings.engine.order_of_work import CarJob, Pair, order_of_work
 from builds.readings.engine.what_leads import between
+from builds.readings.engine.wheels_said import on_wheels_said
 from builds.readings.models.reading import OwnKind
+from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.faults import is_fault, said_of
 from builds.work.models.hold_point import HoldPoint
-from builds.work.models.job import MEASURE_AGAIN, Job
+from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
 from builds.work.models.states import OPEN_STATES, State
 from garage import clock
@@ -32,23 +34,35 @@ def draw_order(vehicle: Vehicle) -> None:
     """
     # Two people who change work at once must not close a circle between them.
     Garage.objects.select_for_update().get(pk=vehicle.garage_id)
+    amiss = _amiss(vehicle)
+    Link.objects.filter(pk__in=amiss.stale).delete()
+    Link.objects.bulk_update(amiss.told, ["why"])
+    Link.objects.bulk_create(amiss.lacking, ignore_conflicts=True)
+
+
+class OrderAmiss(NamedTuple):
+    """Links (pk) that stand and should not, those that say why with other words than they should, those that lack."""
+
+    stale: list[int]
+    told: list[Link]
+    lacking: list[Link]
+
+
+def _amiss(vehicle: Vehicle) -> OrderAmiss:
     wanted = _wanted(vehicle)
     drawn = Link.objects.by_order().standing().filter(after__vehicle=vehicle, after__state__in=OPEN_STATES)
     there = {(link.before_id, link.after_id): link for link in drawn}
-    stale = [link.pk for pair, link in there.items() if pair not in wanted]
-    Link.objects.filter(pk__in=stale, before__finished_at=None).delete()
+    loose = [link.pk for pair, link in there.items() if pair not in wanted]
+    stale = Link.objects.filter(pk__in=loose, before__finished_at=None).values_list("pk", flat=True) if loose else ()
     told = [link for pair, link in there.items() if pair in wanted and link.why != wanted[pair]]
     for link in told:
         link.why = wanted[link.before_id, link.after_id]
-    Link.objects.bulk_update(told, ["why"])
-    Link.objects.bulk_create(
-        [
-            Link(before_id=before, after_id=after, why=why, by_order=True)
-            for (before, after), why in wanted.items()
-            if (before, after) not in there
-        ],
-        ignore_conflicts=True,
-    )
+    lacking = [
+        Link(before_id=before, after_id=after, why=why, by_order=True)
+        for (before, after), why in wanted.items()
+        if (before, after) not in there
+    ]
+    return OrderAmiss(list(stale), told, lacking)
 
 
 def _wanted(vehicle: Vehicle) -> dict[Pair, str]:
@@ -73,12 +87,17 @@ def _nights(vehicle: Vehicle) -> list[int]:
 
 
 def draw_orders(garage: Garage) -> None:
-    """The order of work of every car: some work counts again, or no more, by the clock or an event alone."""
+    """The order of work of every car: some work counts again, or no more, by the clock or an event alone.
+
+    Mostly nothing does, and then nobody who writes is kept waiting: it is looked at first, without a lock. Whoever
+    writes meanwhile draws the order himself.
+    """
     for vehicle in Vehicle.objects.in_garage(garage).kept():
-        draw_order(vehicle)
+        if any(_amiss(vehicle)):
+            draw_order(vehicle)
 
 
-def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int | None = None) -> dict[int, CarJob]:
+def car_jobs(vehicle: Vehicle, *, with_taking_again: bool = True, night: int | None = None) -> dict[int, CarJob]:
     """Jobs still to be worked on at home, or in a night (pk) ahead; one that only waits for eyes disturbs nothing.
 
     What a recipe says of its job is all that it opens; of one written by hand that nobody described
@@ -92,8 +111,8 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int 
         rows = rows.exclude(rank=Job.Rank.WANTED, earliest_at__gte=leaves)
     away = Q(night__due_at__gt=now)
     rows = rows.filter(away, night=night) if night else rows.exclude(away)
-    if not with_measuring_again:
-        rows = rows.exclude(recipe=MEASURE_AGAIN)
+    if not with_taking_again:
+        rows = rows.exclude(recipe__in=TAKEN_AGAIN)
     rolling = {
         job
         for job, what in HoldPoint.objects.filter(job__in=rows).unsigned().values_list("job_id", "what")
@@ -105,7 +124,7 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int 
             tuple(kind for kind in kinds if kind in KINDS) or (() if recipe else likely_kinds(systems, measures)),
             tuple(slug for key in measures if (slug := follows.get(key, key)) in READINGS),
             tuple(systems),
-            again=recipe == MEASURE_AGAIN,
+            again=recipe in TAKEN_AGAIN,
             faulty=is_fault(said_of(title, was_called), recipe, found=seen or found_in is not None),
             guessed=not recipe and (likely or not kinds),
             by_hand=not recipe,

@@ -20,6 +20,7 @@ from builds.work.engine.ranks import says_why
 from builds.work.facts.strips import stripped_until
 from builds.work.models.job import Job
 from garage.access import OWNER
+from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Vehicle
 
@@ -72,6 +73,7 @@ def take(
     `who` measured, `by` writes it down; `sure` once somebody said that a doubtful figure is right. What it found out
     of order is to be mended (`amiss`); not yet with `follow` off, where its job is finished first. Raises Refused.
     """
+    work_or_refuse(by, vehicle)
     who, taken_at = who or by, taken_at or at
     _refuse_values(kind, values)
     _refuse_doubtful(vehicle, kind, values, sure=sure)

@@ -10,7 +10,7 @@ from django.db.models import Min, Q
 from builds.readings.models.age import ReadingAge
 from builds.readings.models.reading import Reading
 from builds.verdict.engine import Facts
-from builds.verdict.facts.car import car_facts
+from builds.verdict.facts.car import CarBook, car_facts
 from garage.facts.entries import first_of_each_car
 from garage.models import Entry, Event, Garage, Vehicle
 from garage.remembered import notes_of
@@ -36,6 +36,7 @@ class ToldCars:
     until: datetime
     cars: KeptCars | None = None
     facts: dict[Of, Facts] = field(default_factory=dict)
+    book: CarBook = field(default_factory=CarBook)
 
 
 def kept_cars(garage: Garage, at: datetime) -> KeptCars:
@@ -76,7 +77,7 @@ def known_facts(
     of = {car.pk: (car.pk, entries[car.pk].pk if car.pk in entries else None) for car in asked}
     left = [car for car in asked if of[car.pk] not in told.facts]
     if left:
-        loaded = car_facts(garage, at, left, entries)
+        loaded = car_facts(garage, at, left, entries, told.book)
         told.facts |= {of[car.pk]: loaded[car.pk] for car in left}
     return {car.pk: replace(told.facts[of[car.pk]], at=at) for car in asked}
 
