@@ -7,6 +7,7 @@ from django.db.models import Q
 
 from builds.readings.engine import READINGS
 from builds.readings.engine.corners_said import corner_said
+from builds.readings.engine.fits_said import fits_said
 from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
 from builds.readings.engine.kinds_said import on_wheels_said
 from builds.readings.engine.order_of_work import CarJob, Pair, order_of_work
@@ -109,6 +110,7 @@ def car_jobs(vehicle: Vehicle, *, with_measuring_again: bool = True, night: int 
             faulty=is_fault(said_of(title, was_called), recipe, found=seen or found_in is not None),
             guessed=not recipe and (likely or not kinds),
             by_hand=not recipe,
+            fits=not recipe and fits_said(title),
             seen_rolling=not recipe and pk in rolling,
             corner=corner_said(title),
         )
