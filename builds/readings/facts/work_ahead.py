@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from builds.readings.engine import READINGS
 from builds.readings.engine.corners_said import corner_said
+from builds.readings.engine.fits_said import fits_said
 from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
 from builds.readings.engine.kinds_said import may_open
 from builds.readings.engine.order_of_work import CarJob, Pair
@@ -127,6 +128,7 @@ def _car_jobs(vehicle: Vehicle, rows: Iterable[JobRow]) -> dict[int, CarJob]:
             faulty=is_fault(said_of(row.title, row.was_called), row.recipe, found=row.seen or row.found_in is not None),
             guessed=not row.recipe and (row.kinds_likely or not row.kinds),
             by_hand=not row.recipe,
+            fits=not row.recipe and fits_said(row.title),
             seen_rolling=row.pk in rolling,
             corner=corner_said(row.title),
         )
