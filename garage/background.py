@@ -57,6 +57,29 @@ def worker_beside() -> "subprocess.Popen[bytes]":
     return spawn("worker", "--beside", stdin=subprocess.PIPE)
 
 
+class KeptWorker:
+    """A worker beside the server, begun again when it ends before the server does."""
+
+    REST = 3.0  # seconds; one that cannot even begin takes no core
+
+    def __init__(self) -> None:
+        self._over = threading.Event()
+        self._worker: subprocess.Popen[bytes] | None = None
+        threading.Thread(target=self._keep, daemon=True).start()
+
+    def _keep(self) -> None:
+        while not self._over.is_set():
+            self._worker = worker_beside()
+            self._worker.wait()
+            self._over.wait(self.REST)
+
+    def end(self) -> None:
+        """A search that is cut off is swept, and begun again."""
+        self._over.set()
+        if self._worker:
+            self._worker.kill()
+
+
 _dev_worker: list["subprocess.Popen[bytes]"] = []
 
 

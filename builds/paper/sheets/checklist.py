@@ -41,7 +41,7 @@ def _story(rows: ChecklistRows) -> list[Flowable]:
     story += part("Off the car by the owner's word", [Bullet(words) for words in rows.verdict.without])
     story += part("Ranked lower by hand", [Bullet(words) for words in rows.verdict.lowered])
     story += part("Dropped without being done", [Bullet(words) for words in rows.verdict.dropped])
-    story += part("Finished as having opened nothing", [Bullet(words) for words in rows.verdict.on_word])
+    story += part("Finished as having opened nothing, or less", [Bullet(words) for words in rows.verdict.on_word])
     story += part("Links of the order of work that were cut", [Bullet(words) for words in rows.cuts])
     story += part(f"Done {rows.since}", _ticks(rows.done))
     story += part("Cautions", [Bullet(text, "small") for text in rows.cautions])
