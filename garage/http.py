@@ -22,11 +22,12 @@ from django.views.decorators.http import require_http_methods
 from django_htmx.middleware import HtmxDetails
 
 from garage import clock, keys, writes
+from garage.access import refuse_arranging, refuse_work_on
 from garage.actions import journal
 from garage.engine.devices import device_kind
 from garage.engine.words import seen_text
 from garage.member_mark import mark_of
-from garage.models import Garage, Membership, Person, Receipt
+from garage.models import Garage, Membership, Person, Receipt, Vehicle
 from garage.public import public
 
 Model = TypeVar("Model", bound=models.Model)
@@ -73,12 +74,18 @@ def editable(rows: Any, member: Membership, **which: Any) -> Any:
     """As `visible`; seen but not his to change is 403 with the reason."""
     one = visible(rows, member, **which)
     if not rows.objects.editable_by(member).filter(pk=one.pk).exists():
-        raise PermissionDenied(
-            f"Only the owner of {member.garage} can change this."
-            if rows.objects.none().owner_only and member.role != Membership.Role.VIEWER
-            else "You can look, but not change: ask the owner to make you a helper."
-        )
+        owner_only = rows.objects.none().owner_only and member.role != Membership.Role.VIEWER
+        refused = refuse_arranging(member) if owner_only else refuse_work_on(member, car_of(one))
+        raise PermissionDenied(refused)
     return one
+
+
+def car_of(one: models.Model) -> Vehicle | None:
+    """The car that a row of a scoped model is of, if it is of one."""
+    known: Any = one
+    for name in filter(None, type(one)._default_manager.none().car_path.split("__")):
+        known = getattr(known, name, None)
+    return known if isinstance(known, Vehicle) else None
 
 
 def require(refusal: str | None) -> None:

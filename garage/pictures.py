@@ -17,7 +17,17 @@ from garage.engine.picture_sizes import (
     too_large,
 )
 
+try:
+    from pillow_heif import register_heif_opener
+except ImportError:  # an extra (see DEVELOPERS.md)
+    READS_HEIC = False
+else:
+    register_heif_opener(thumbnails=False, depth_images=False, aux_images=False)
+    READS_HEIC = True
 FORMATS = ["JPEG", "PNG", "WEBP"]
+# Brands of the file type box of pictures coded with HEVC: ISO/IEC 23008-12, annex B, and ISO/IEC 14496-12, 4.3
+# (from memory).
+HEIC = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"hevm", b"hevs", b"mif1", b"msf1"}
 MOST_SCANS = 100
 ORIENTATION = 0x0112
 # Exif 2.32, table 6: what makes each orientation upright.
@@ -30,6 +40,9 @@ UPRIGHT = {
     7: Image.Transpose.TRANSVERSE,
     8: Image.Transpose.ROTATE_90,
 }
+NO_HEIC = (
+    "is a HEIC picture, which is not read here: set the camera to JPEG or to “most compatible”, or send it as a JPEG"
+)
 NOT_ONE = "is not a JPEG, PNG or WebP picture, or it is broken: take it again, or send another"
 
 
@@ -55,9 +68,12 @@ def read_picture(data: bytes) -> PhotoFiles:
 
 
 def _read(data: bytes) -> PhotoFiles:
+    heic = data[4:8] == b"ftyp" and data[8:12] in HEIC
+    if heic and not READS_HEIC:
+        raise Refused(NO_HEIC)
     _measure(_webp_size(data) or (1, 1))  # Pillow makes room for a WebP picture on opening it
     try:
-        image: Image.Image = Image.open(BytesIO(data), formats=FORMATS)
+        image: Image.Image = Image.open(BytesIO(data), formats=["HEIF"] if heic else FORMATS)
     except Image.DecompressionBombError:
         _measure((MOST_SIDE + 1, MOST_SIDE + 1))
         raise

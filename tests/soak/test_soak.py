@@ -6,7 +6,6 @@ from django.db import connection, connections
 from tests.soak.home import home
 from tests.soak.report import lines
 from tests.soak.run import Soak
-from tests.soak.server import words
 
 SECONDS, KILLS, LOCKED, WRITERS = 8.0, 3, 2.0, 4
 SLOW = 2.0
@@ -40,9 +39,3 @@ def test_what_was_answered_is_there_once_whatever_is_killed(place):
     assert sum(many for many, _, _ in soak.found.values()) >= WRITERS, said
     assert soak.ready, said
     assert 0 < soak.uploads.memory <= MEMORY, said
-
-
-def test_the_server_is_started_as_make_run_starts_it():
-    said = words("127.0.0.1:8000")
-    assert said[:3] == ["garage.wsgi", "--bind", "127.0.0.1:8000"]
-    assert {"--workers", "--threads", "--timeout"} <= set(said)

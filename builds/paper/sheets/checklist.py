@@ -13,7 +13,7 @@ def checklist(rows: ChecklistRows) -> bytes:
     """The sheet as PDF bytes."""
     verdict = rows.verdict
     return sheet(
-        _story(rows),
+        lambda: _story(rows),
         Running(
             title=f"{rows.car} for {rows.event}",
             verdict=f"{verdict.sentence}.",
@@ -45,7 +45,7 @@ def _story(rows: ChecklistRows) -> list[Flowable]:
     story += part("Off the car by the owner's word", [Bullet(words) for words in rows.verdict.without])
     story += part("Ranked lower by hand", [Bullet(words) for words in rows.verdict.lowered])
     story += part("Dropped without being done", [Bullet(words) for words in rows.verdict.dropped])
-    story += part("Finished as having opened nothing", [Bullet(words) for words in rows.verdict.on_word])
+    story += part("Finished as having opened nothing, or less", [Bullet(words) for words in rows.verdict.on_word])
     story += part("Links of the order of work that were cut", [Bullet(words) for words in rows.cuts])
     story += part(f"Done {rows.since}", _ticks(rows.done))
     story += part("Cautions", [Bullet(text, "small") for text in rows.cautions])
