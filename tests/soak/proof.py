@@ -4,7 +4,6 @@ import json
 import sys
 from collections import Counter
 from collections.abc import Iterator
-from datetime import timedelta
 from typing import Any
 
 Told = list[dict[str, Any]]
@@ -164,14 +163,6 @@ def photos() -> Iterator[str]:
                     image.load()
             except OSError as error:
                 yield f"photo {name}: {error}"
-
-
-def tasks(at: Any, patience: timedelta) -> list[str]:
-    """Tasks that say they run and began longer ago than any may take."""
-    from django_tasks_db.models import DBTaskResult
-
-    old = DBTaskResult.objects.filter(status="RUNNING", started_at__lt=at - patience)
-    return [f"{row.task_path} runs since {row.started_at}" for row in old]
 
 
 if __name__ == "__main__":

@@ -19,7 +19,7 @@ from tests.soak.uploads import Uploads, uploads
 # Between two kills at the least, in seconds; and how long it is waited for a write that is answered in between, so that
 # what is killed is a server at work.
 REST, AT_WORK = 0.3, 20.0
-WORKER_BACK = 30.0
+WORKER_BACK = 330.0
 
 
 @dataclass
