@@ -10,7 +10,6 @@ from django.utils import timezone
 
 from garage.engine import moments
 
-
 log = logging.getLogger("garage.clock")
 # A clock that is set back by hand or by a time server is set back by less. By more it was wrong before: what it said
 # then cannot hold up everything until it comes again.
