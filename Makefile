@@ -7,7 +7,7 @@ PYTEST := $(BIN)/python -m pytest --numprocesses auto --dist worksteal --duratio
 TEMPLATES := $(BIN)/djangofmt --line-length 120 templates
 export PUBLIC_URL ?= http://$(BIND)
 
-.PHONY: run test hunt season mutants check fix map bench bench-pages demo pictures
+.PHONY: run test hunt season mutants soak check fix map bench bench-pages load demo pictures update holes
 
 .venv/run: requirements.txt
 	@test -x $(BIN)/python || $(PYTHON) -m venv .venv
@@ -25,8 +25,7 @@ run: .venv/run
 	@test "$(DEMO)" = no || $(BIN)/python manage.py demo --if-empty
 	@$(BIN)/python manage.py plan
 	@$(BIN)/python manage.py sign_in_link
-	@$(BIN)/gunicorn garage.wsgi --bind $(BIND) --worker-class gthread --workers 2 --threads 4 \
-		--no-control-socket --timeout 60 --log-level warning
+	@BIND=$(BIND) $(BIN)/gunicorn garage.wsgi
 
 demo: .venv/run
 	@$(BIN)/python manage.py migrate --verbosity 0
@@ -55,6 +54,13 @@ MUTANTS ?= 200
 mutants: .venv/test
 	@$(BIN)/python -m tests.mutants --number $(MUTANTS) --seed $(or $(SEED),7) --only "$(ONLY)" $(ARGS)
 
+# The real server on data of its own, eight people writing, killed at random moments: prints whether everything that was
+# answered as done is there once, how long locks were held, and the load. With SQLite, or beside DATABASE_URL.
+MINUTES ?= 10
+KILLS ?= 200
+soak: .venv/test
+	@$(BIN)/python -m tests.soak --minutes $(MINUTES) --kills $(KILLS) --seed $(or $(SEED),7) $(ARGS)
+
 # Every check runs, then the failures are counted.
 check: .venv/test
 	@failed=0; \
@@ -81,6 +87,28 @@ bench: .venv/test
 # Every page of a garage kept for a year and for five: queries, CPU time, bytes. With SQLite, or where DATABASE_URL says.
 bench-pages: .venv/test
 	@$(BIN)/python -W ignore -m tests.benchmarks.pages $(ARGS)
+
+# Fifty garages on one server, read and tapped while four of them search: with one, two and four web processes.
+# With SQLite, or where DATABASE_URL says (a database of its own beside the one it names; it is used again the next time).
+load: .venv/test
+	@$(BIN)/python -W ignore -m tests.benchmarks.garages $(ARGS)
+
+# Every pin to the newest version that fits; they stay there if every check and every test passes, and go back else.
+update: .venv/test
+	@$(BIN)/python -m tests.pins; moved=$$?; if test $$moved -eq 3; then exit 0; fi; test $$moved -eq 0 || exit 1; \
+	$(MAKE) check && $(MAKE) test || { $(BIN)/python -m tests.pins --back; $(MAKE) .venv/test; exit 1; }
+
+# Holes that are known in what is installed, as a public list has them; in an environment of its own, for it drags in much.
+holes: .venv/test
+	@test -x .venv-holes/bin/pip-audit || $(PYTHON) -m venv .venv-holes
+	@.venv-holes/bin/python -m pip install --quiet --disable-pip-version-check -r tests/holes.txt
+	@$(BIN)/python -c "import sysconfig; print(sysconfig.get_path('purelib'))" > .venv-holes/where
+	@rm -f .venv-holes/found.json; \
+	.venv-holes/bin/pip-audit --path "$$(cat .venv-holes/where)" --progress-spinner off --format json \
+		--output .venv-holes/found.json > .venv-holes/said 2>&1; failed=$$?; \
+	test -s .venv-holes/found.json || { echo "The list of known holes could not be read: nothing is known either way."; \
+		tail -n 1 .venv-holes/said; exit 2; }; \
+	cat .venv-holes/said; exit $$failed
 
 map: .venv/test
 	$(BIN)/python -m tests.house.draw_rooms

@@ -1,23 +1,32 @@
 """Read by gunicorn wherever it is started from this folder."""
 
 import os
-import subprocess
 
+from garage import env
+
+bind = env.text("BIND", "127.0.0.1:8000")
+workers = env.number("WEB_PROCESSES", 2)
+worker_class, threads = "gthread", 40  # a phone's slow upload holds a thread: thirty at once leave room for others
+timeout, graceful_timeout = 60, 30
+loglevel = "warning"
+control_socket_disable = True
 logger_class = "garage.access_log.MaskedLogger"
-_worker: list["subprocess.Popen[bytes]"] = []
+_kept = []
 
 
 def when_ready(server):
-    """One worker beside the server does what takes long; it ends with it, however that ends."""
+    """One worker beside the server does what takes long; it is kept alive, and ends with it, however that ends."""
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "garage.settings")
     from django.conf import settings
 
-    from garage.background import worker_beside
+    from garage import request_counts
+    from garage.background import KeptWorker
 
+    request_counts.begin_anew()
     if settings.PLAN_IN_BACKGROUND and settings.WORKER_BESIDE:
-        _worker.append(worker_beside())
+        _kept.append(KeptWorker())
 
 
 def on_exit(server):
-    for worker in _worker:
-        worker.kill()  # a search that is cut off is swept, and begun again
+    for worker in _kept:
+        worker.end()

@@ -1,6 +1,6 @@
 """Who may do what: each permission a named function whose refusal is a readable sentence."""
 
-from garage.models import Membership
+from garage.models import Membership, Vehicle
 
 OWNER, HELPER, VIEWER = (role.value for role in Membership.Role)
 
@@ -17,6 +17,24 @@ def refuse_working(member: Membership) -> str | None:
     if member.role in (OWNER, HELPER):
         return None
     return "You can look, but not change: ask the owner to make you a helper."
+
+
+def refuse_work_on(member: Membership, vehicle: Vehicle | None) -> str | None:
+    """As `refuse_working`, on one car; looking at what others did, and signing it, is no work on it."""
+    if refused := refuse_working(member):
+        return refused
+    if vehicle is None or member.only_cars is None or vehicle.pk in member.only_cars:
+        return None
+    return f"{member.name} does not work on {vehicle}: the owner says who does, on the page of each person."
+
+
+def refuse_pull_from(member: Membership, donor: Vehicle) -> str | None:
+    """A part off one car for whatever is not that car's own job."""
+    if refused := refuse_working(member):
+        return refused
+    if member.only_donors is None or donor.pk in member.only_donors:
+        return None
+    return f"{member.name} pulls no parts from {donor}: the owner says who does, on the page of each person."
 
 
 def refuse_hours(member: Membership, whose: Membership) -> str | None:

@@ -4,6 +4,7 @@ import logging
 import subprocess
 import sys
 import threading
+import time
 from collections.abc import Callable
 from datetime import datetime
 from typing import Any
@@ -55,6 +56,32 @@ def spawn(command: str, *words: str, stdin: int = subprocess.DEVNULL) -> "subpro
 def worker_beside() -> "subprocess.Popen[bytes]":
     """A worker that ends with the process which started it, however that ends: its standard input ends then."""
     return spawn("worker", "--beside", stdin=subprocess.PIPE)
+
+
+class KeptWorker:
+    """A worker beside the server, begun again when it ends before the server does."""
+
+    # Seconds until it is begun again: one that cannot even begin is tried ever more seldom, and takes no core.
+    REST, MOST_REST = 3.0, 300.0
+
+    def __init__(self) -> None:
+        self._over = threading.Event()
+        self._worker: subprocess.Popen[bytes] | None = None
+        threading.Thread(target=self._keep, daemon=True).start()
+
+    def _keep(self) -> None:
+        rest = self.REST
+        while not self._over.is_set():
+            began, self._worker = time.monotonic(), worker_beside()
+            self._worker.wait()
+            lasted = time.monotonic() - began > self.MOST_REST
+            self._over.wait(rest := self.REST if lasted else min(2 * rest, self.MOST_REST))
+
+    def end(self) -> None:
+        """A search that is cut off is swept, and begun again."""
+        self._over.set()
+        if self._worker:
+            self._worker.kill()
 
 
 _dev_worker: list["subprocess.Popen[bytes]"] = []

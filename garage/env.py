@@ -41,6 +41,14 @@ def words(name: str, default: str = "") -> list[str]:
     return [word.strip() for word in text(name, default).split(",") if word.strip()]
 
 
+def token(name: str) -> str:
+    """Empty, or long enough that nobody guesses it."""
+    value = text(name)
+    if value and len(value) < 20:
+        raise ImproperlyConfigured(f"{name} is 20 random characters or more, or left out.")
+    return value
+
+
 def secret_key(data_dir: Path) -> str:
     """The key from SECRET_KEY, else from a file that only its owner reads, made on first run."""
     key = text("SECRET_KEY")

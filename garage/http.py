@@ -4,6 +4,7 @@ import hashlib
 import json
 import uuid
 from collections.abc import Callable, Sequence
+from datetime import datetime
 from functools import wraps
 from typing import Any, TypeVar, cast
 
@@ -21,11 +22,12 @@ from django.views.decorators.http import require_http_methods
 from django_htmx.middleware import HtmxDetails
 
 from garage import clock, keys, writes
+from garage.access import refuse_arranging, refuse_work_on
 from garage.actions import journal
 from garage.engine.devices import device_kind
 from garage.engine.words import seen_text
 from garage.member_mark import mark_of
-from garage.models import Garage, Membership, Person, Receipt
+from garage.models import Garage, Membership, Person, Receipt, Vehicle
 from garage.public import public
 
 Model = TypeVar("Model", bound=models.Model)
@@ -72,12 +74,18 @@ def editable(rows: Any, member: Membership, **which: Any) -> Any:
     """As `visible`; seen but not his to change is 403 with the reason."""
     one = visible(rows, member, **which)
     if not rows.objects.editable_by(member).filter(pk=one.pk).exists():
-        raise PermissionDenied(
-            f"Only the owner of {member.garage} can change this."
-            if rows.objects.none().owner_only and member.role != Membership.Role.VIEWER
-            else "You can look, but not change: ask the owner to make you a helper."
-        )
+        owner_only = rows.objects.none().owner_only and member.role != Membership.Role.VIEWER
+        refused = refuse_arranging(member) if owner_only else refuse_work_on(member, car_of(one))
+        raise PermissionDenied(refused)
     return one
+
+
+def car_of(one: models.Model) -> Vehicle | None:
+    """The car that a row of a scoped model is of, if it is of one."""
+    known: Any = one
+    for name in filter(None, type(one)._default_manager.none().car_path.split("__")):
+        known = getattr(known, name, None)
+    return known if isinstance(known, Vehicle) else None
 
 
 def require(refusal: str | None) -> None:
@@ -185,15 +193,18 @@ def _sentence(request: HttpRequest, status: int, line: str) -> HttpResponse:
     return render(request, "400.html", {"sentence": line}, status=status)
 
 
-def _stand_in_line(request: HttpRequest) -> None:
+def _stand_in_line(request: HttpRequest) -> datetime | None:
     """Writes of one garage come one after the other, so that what a write has looked at still stands as it acts.
 
-    SQLite has one writer anyway; elsewhere the garage's row is held until the transaction's end.
+    SQLite has one writer anyway; elsewhere the garage's row is held until the transaction's end. Returns when it
+    was written to last.
     """
     member = getattr(request, "member", None)
-    if member:
-        held = Garage.objects.select_for_update(no_key=True)
-        member.garage = get_object_or_404(held, pk=member.garage_id)
+    if not member:
+        return None
+    held = Garage.objects.select_for_update(no_key=True)
+    member.garage = get_object_or_404(held, pk=member.garage_id)
+    return member.garage.written_at
 
 
 def once(view: View) -> View:
@@ -243,8 +254,7 @@ def device_of(request: HttpRequest) -> str:
 def _written_once(request: HttpRequest, key: uuid.UUID, write: Callable[[], HttpResponse]) -> HttpResponse:
     person, digest = cast(Person, get_user(request)), _digest(request)
     try:
-        with transaction.atomic():
-            _stand_in_line(request)
+        with transaction.atomic(), clock.after(_stand_in_line(request)):
             receipt = Receipt.objects.create(person=person, key=key, digest=digest)
             answer = write()
             if answer.status_code >= 400:

@@ -91,15 +91,19 @@ class SignInRequired(LoginRequiredMiddleware):
     """To the sign-in page, and after it back to where a page can be drawn."""
 
     def handle_no_permission(self, request: HttpRequest, view_func: Any) -> HttpResponse:
-        htmx = getattr(request, "htmx", None)
-        here = request.get_full_path() if request.method in ("GET", "HEAD") else ""
-        if htmx:
-            here = htmx.current_url_abs_path or ""
-        safe = url_has_allowed_host_and_scheme(here, allowed_hosts=None)
-        url = resolve_url("sign_in") + (f"?{urlencode({'next': here})}" if safe else "")
-        if htmx:  # a fragment cannot hold the sign-in page: leave this one
-            return HttpResponse(status=401, headers={"HX-Redirect": url})
-        return HttpResponseRedirect(url)
+        return to_sign_in(request)
+
+
+def to_sign_in(request: HttpRequest) -> HttpResponse:
+    htmx = getattr(request, "htmx", None)
+    here = request.get_full_path() if request.method in ("GET", "HEAD") else ""
+    if htmx:
+        here = htmx.current_url_abs_path or ""
+    safe = url_has_allowed_host_and_scheme(here, allowed_hosts=None)
+    url = resolve_url("sign_in") + (f"?{urlencode({'next': here})}" if safe else "")
+    if htmx:  # a fragment cannot hold the sign-in page: leave this one
+        return HttpResponse(status=401, headers={"HX-Redirect": url})
+    return HttpResponseRedirect(url)
 
 
 def member(get_response: Answer) -> Answer:

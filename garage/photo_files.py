@@ -1,8 +1,10 @@
 """The files of photos: written whole or not at all, in a folder that no address leads into."""
 
+import fcntl
 import os
 import shutil
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from uuid import UUID
 
@@ -24,6 +26,15 @@ def path(name: UUID, size: str) -> Path:
 def free_bytes() -> int:
     folder().mkdir(parents=True, exist_ok=True)
     return shutil.disk_usage(folder()).free
+
+
+@contextmanager
+def alone() -> Iterator[None]:
+    """One after the other, in all threads and processes of this machine; whoever ends, however, lets the next go on."""
+    folder().mkdir(parents=True, exist_ok=True)
+    with (folder() / "one-at-a-time.lock").open("a") as turn:
+        fcntl.flock(turn, fcntl.LOCK_EX)
+        yield
 
 
 def write(name: UUID, files: dict[str, bytes]) -> None:

@@ -1,15 +1,33 @@
 """A picture as it was sent, made into the two that are kept: upright, small, nothing hidden."""
 
 from io import BytesIO
-from threading import Lock
 from typing import NamedTuple
 
 from PIL import Image
 
 from garage.actions.refused import Refused
-from garage.engine.picture_sizes import MOST_BYTES, MOST_PIXELS, MOST_SIDE, SIZES, fit, too_large
+from garage.engine.picture_sizes import (
+    MOST_BYTES,
+    MOST_OPENING,
+    MOST_PIXELS,
+    MOST_SIDE,
+    SIZES,
+    fit,
+    opening_bytes,
+    too_large,
+)
 
+try:
+    from pillow_heif import register_heif_opener
+except ImportError:  # an extra (see DEVELOPERS.md)
+    READS_HEIC = False
+else:
+    register_heif_opener(thumbnails=False, depth_images=False, aux_images=False)
+    READS_HEIC = True
 FORMATS = ["JPEG", "PNG", "WEBP"]
+# Brands of the file type box of pictures coded with HEVC: ISO/IEC 23008-12, annex B, and ISO/IEC 14496-12, 4.3
+# (from memory).
+HEIC = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"hevm", b"hevs", b"mif1", b"msf1"}
 MOST_SCANS = 100
 ORIENTATION = 0x0112
 # Exif 2.32, table 6: what makes each orientation upright.
@@ -22,9 +40,10 @@ UPRIGHT = {
     7: Image.Transpose.TRANSVERSE,
     8: Image.Transpose.ROTATE_90,
 }
+NO_HEIC = (
+    "is a HEIC picture, which is not read here: set the camera to JPEG or to “most compatible”, or send it as a JPEG"
+)
 NOT_ONE = "is not a JPEG, PNG or WebP picture, or it is broken: take it again, or send another"
-# One picture at a time is decoded in a process: a large one takes some hundred MB while it is.
-_decoding = Lock()
 
 
 class PhotoFiles(NamedTuple):
@@ -34,22 +53,27 @@ class PhotoFiles(NamedTuple):
 
 
 def read_picture(data: bytes) -> PhotoFiles:
-    """The picture in `data`, or `Refused` with the end of a sentence that begins with its name."""
+    """The picture in `data`, or `Refused` with the end of a sentence that begins with its name.
+
+    A large one takes some hundred MB for a second: `photo_files.alone` has them come one after the other.
+    """
     if len(data) > MOST_BYTES:
         raise Refused(f"is larger than {MOST_BYTES >> 20} MB")
-    with _decoding:
-        try:
-            return _read(data)
-        except Refused:
-            raise
-        except Exception as error:  # whatever a parser raises over a hostile file
-            raise Refused(NOT_ONE) from error
+    try:
+        return _read(data)
+    except Refused:
+        raise
+    except Exception as error:  # whatever a parser raises over a hostile file
+        raise Refused(NOT_ONE) from error
 
 
 def _read(data: bytes) -> PhotoFiles:
+    heic = data[4:8] == b"ftyp" and data[8:12] in HEIC
+    if heic and not READS_HEIC:
+        raise Refused(NO_HEIC)
     _measure(_webp_size(data) or (1, 1))  # Pillow makes room for a WebP picture on opening it
     try:
-        image: Image.Image = Image.open(BytesIO(data), formats=FORMATS)
+        image: Image.Image = Image.open(BytesIO(data), formats=["HEIF"] if heic else FORMATS)
     except Image.DecompressionBombError:
         _measure((MOST_SIDE + 1, MOST_SIDE + 1))
         raise
@@ -59,6 +83,7 @@ def _read(data: bytes) -> PhotoFiles:
         raise Refused("moves: send one picture of it")
     if image.format in ("JPEG", "MPO") and data.count(b"\xff\xda") > MOST_SCANS:
         raise Refused(NOT_ONE)
+    _weigh(image)
     turn = UPRIGHT.get(image.getexif().get(ORIENTATION, 1))
     longest = SIZES["large"][0]
     if image.format in ("JPEG", "MPO"):
@@ -77,6 +102,19 @@ def _measure(size: tuple[int, int]) -> None:
             f"has more than {MOST_PIXELS // 10**6} million pixels or a side of more than"
             f" {MOST_SIDE} px: send a smaller one"
         )
+
+
+def _weigh(image: Image.Image) -> None:
+    """JPEG in one pass is opened small, PNG in a fraction of the limit; the rest by what it takes."""
+    at_once = image.format == "WEBP" or image.info.get("progressive")
+    if at_once and opening_bytes(image.size, str(image.format), _samples(image)) > MOST_OPENING:
+        raise Refused("takes too much memory to open: send it as a plain JPEG, or a smaller one")
+
+
+def _samples(image: Image.Image) -> float:
+    """Of a JPEG, kept for each pixel: all of its layers, each as coarse as it is kept."""
+    layers = [across * down for _, across, down, _ in getattr(image, "layer", ())]
+    return sum(layers) / max(layers, default=1)
 
 
 def _webp_size(data: bytes) -> tuple[int, int] | None:

@@ -45,11 +45,13 @@ MIDDLEWARE = [
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "csp.middleware.CSPMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "garage.request_counts.counted",
     "garage.packed.Packed",
     "garage.middleware.errors",
     "garage.middleware.asked",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
+    "garage.limits.limits",
     "garage.uploads.uploads",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
@@ -116,6 +118,8 @@ if HTTPS:
     SESSION_COOKIE_NAME, CSRF_COOKIE_NAME = "__Host-session", "__Host-csrf"
     SECURE_SSL_REDIRECT = True
     SECURE_HSTS_SECONDS = 365 * 24 * 3600
+    # Whoever watches this machine from within it speaks to it without the proxy.
+    SECURE_REDIRECT_EXEMPT = [r"^health/", r"^metrics$"]
     SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = True
 BEHIND_PROXY = env.flag("BEHIND_PROXY", False)
 if BEHIND_PROXY:
@@ -155,6 +159,8 @@ STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
 }
+REQUEST_COUNTS_DIR = DATA_DIR / "requests"
+METRICS_TOKEN = env.token("METRICS_TOKEN")
 BACKUP_DIR = Path(env.text("BACKUP_DIR") or DATA_DIR / "backups")
 BACKUP_DAILY = env.flag("BACKUP_DAILY", True)
 # Mail goes out where a server and a sender are set, and nowhere else.
@@ -171,36 +177,37 @@ PHOTO_MOST_OF_ONE = 200  # on one car, part or job
 PHOTO_GARAGE_BYTES = 5 * 1024**3
 PHOTO_DISK_FLOOR = 1024**3  # left free for the database, which matters more
 DATA_UPLOAD_MAX_MEMORY_SIZE = 1024 * 1024
+# Of one person in each web process, 0 for no end. Far beyond an evening's taps, and beyond the two hundred that a phone
+# sends at once when it has signal again after an event's day.
+MOST_A_MINUTE = {
+    "saves": env.number("SAVES_A_MINUTE", 600),
+    "searches": env.number("SEARCHES_A_MINUTE", 240),
+    "uploads": env.number("UPLOADS_A_MINUTE", 120),
+}
+MOST_OF_A_GARAGE = 4  # times what one person may
 
-# The terminal keeps what a person reads where the log has a file of its own.
+# The terminal keeps what a person reads where the log has a file of its own, which is for programs.
 LOG_FILE = env.text("LOG_FILE")
 LOG_TO = (
     {"class": "logging.handlers.WatchedFileHandler", "filename": LOG_FILE, "delay": True, "encoding": "utf-8"}
     if LOG_FILE
-    else {"class": "logging.StreamHandler"}
+    else {"class": "logging.NullHandler"}
 )
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "formatters": {
-        "line": {"format": "%(asctime)s %(levelname)s %(name)s %(message)s"},
-        "bare": {"format": "%(message)s"},
-    },
-    "filters": {"mask": {"()": "garage.logs.MaskTokens"}},
+    "formatters": {"plain": {"()": "garage.logs.PlainLine"}, "json": {"()": "garage.logs.JsonLine"}},
     "handlers": {
         "terminal": {
             "class": "logging.StreamHandler",
-            "formatter": "line",
-            "filters": ["mask"],
+            "formatter": "json" if env.flag("LOG_JSON", False) else "plain",
             "level": "WARNING" if LOG_FILE else "INFO",
         },
-        "log": {**LOG_TO, "formatter": "line", "filters": ["mask"]} if LOG_FILE else {"class": "logging.NullHandler"},
-        "json": {**LOG_TO, "formatter": "bare", "filters": ["mask"]},
+        "log": {**LOG_TO, "formatter": "json"},
     },
     "root": {"handlers": ["terminal", "log"], "level": "WARNING"},
     "loggers": {
         "garage": {"level": "INFO"},
-        "garage.security": {"handlers": ["json"], "propagate": False},
         "builds": {"level": "INFO"},
         "django": {"handlers": ["terminal", "log"], "level": "WARNING", "propagate": False},
         # A refused upload is no fault of ours: the access log has its 413.

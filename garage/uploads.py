@@ -13,6 +13,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 
 from garage.http import View
+from garage.middleware import to_sign_in
 
 MB = 1024**2
 NO_LENGTH = "The browser did not say how much it sends: send it again, or with another one."
@@ -83,6 +84,8 @@ def uploads(get_response: Callable[[HttpRequest], HttpResponse]) -> Any:
             return None
         if not request.META.get("CONTENT_LENGTH"):
             return render(request, "400.html", {"sentence": NO_LENGTH}, status=411)
+        if not request.user.is_authenticated and getattr(view, "login_required", True):
+            return to_sign_in(request)  # whoever was signed out meanwhile; nothing is read of what he sends
         member = getattr(request, "member", None)
         per_file = getattr(view, "file_limit", 0) if member else 0
         most = getattr(view, "files_most", MB) if member else MB

@@ -43,6 +43,7 @@ urlpatterns = [
     path("garages/<int:pk>/choose/", garage_settings.garage_choose, name="garage_choose"),
     path("health/", health.health, name="health"),
     path("health/live/", health.health_live, name="health_live"),
+    path("metrics", health.health_metrics, name="health_metrics"),
     path("health/ready/", health.health_ready, name="health_ready"),
     path("photos/<int:pk>/<slug:size>.jpg", photos.photo_file, name="photo_file"),
     path("people/", people.person_list, name="person_list"),

@@ -12,7 +12,7 @@ from builds.cars.pages.vehicle import PARTS, vehicle_view
 from builds.plan.views.following import follows
 from builds.work.facts.left import minutes_left
 from garage import clock
-from garage.access import refuse_arranging, refuse_working
+from garage.access import refuse_arranging, refuse_work_on
 from garage.actions import vehicles
 from garage.engine.state_table import moved_on
 from garage.forms.vehicles import VehicleForm
@@ -48,7 +48,7 @@ def vehicle_page(request: GarageRequest, pk: int) -> HttpResponse:
         **PARTS[tab](vehicle, request.member, at),
         "vehicle": vehicle,
         "states": [state for state in Vehicle.State if state != vehicle.state],
-        "works": refuse_working(request.member) is None,
+        "works": refuse_work_on(request.member, vehicle) is None,
         "arranges": refuse_arranging(request.member) is None,
     }
     return page(request, "builds/cars/vehicle_page.html", context, menu="cars")
@@ -80,7 +80,7 @@ def vehicle_edit(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def vehicle_state(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
-    require(refuse_working(request.member))  # whoever works on it may say how it stands
+    require(refuse_work_on(request.member, vehicle))  # whoever works on it may say how it stands
     state, stood = request.POST.get("state", ""), vehicle.state
     stale = moved_on(vehicle.name, dict(Vehicle.State.choices), request.POST.get("stood", stood), stood)
     if stale:

@@ -14,7 +14,7 @@ from builds.gear.models import UseLife
 from builds.gear.pages import all_gear, gear_view, work_words
 from builds.work.models.job import Job
 from garage import clock
-from garage.access import OWNER, refuse_arranging, refuse_working
+from garage.access import OWNER, refuse_arranging, refuse_work_on, refuse_working
 from garage.actions import gear as actions
 from garage.actions.gear import rules_of_organiser
 from garage.engine.gear import CAUTION, STANDARDS
@@ -58,7 +58,7 @@ def gear_page(request: GarageRequest, pk: int) -> HttpResponse:
         "view": gear_view(gear, clock.now()),
         "standard": STANDARDS.get(gear.standard),
         "changes": gear.changes.select_related("by__person")[:CHANGES_SHOWN],
-        "works": refuse_working(request.member) is None,
+        "works": refuse_work_on(request.member, gear.vehicle) is None,
         "owns": refuse_arranging(request.member) is None,
         "caution": CAUTION,
     }

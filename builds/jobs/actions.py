@@ -13,12 +13,15 @@ from builds.needs.actions import needs
 from builds.needs.facts.at_hand import AtHand
 from builds.readings.actions import amiss, readings
 from builds.readings.actions.readings import Measured
+from builds.recipes.actions.wanted import DAYS_TO_COME
 from builds.shelf.actions import shelf
 from builds.steps.actions import jobs, links, steps
+from builds.steps.engine.part_said import part_said
 from builds.steps.facts.by_words import told_each
+from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.work_left import around
 from builds.work.models.hold_point import HoldPoint
-from builds.work.models.job import MEASURE_AGAIN, MOST_MINUTES, Job
+from builds.work.models.job import MOST_MINUTES, Job
 from builds.work.models.need import Need
 from garage.actions.refused import Refused
 from garage.models import Membership, Vehicle
@@ -38,10 +41,11 @@ NOTHING = Finish()
 
 
 @transaction.atomic
-def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: datetime) -> list[Job]:
+def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: datetime, wants: bool = False) -> list[Job]:
     """The jobs of a list that the car has not got yet, each after the line that it waits for. Raises Refused.
 
-    What cures and no line waits for the car itself waits for.
+    What cures and no line waits for the car itself waits for. With `wants` the parts that they name are
+    wanted for them.
     """
     there = open_titles(vehicle)
     new = [job for job in pasted.jobs if job.title.casefold() not in there]
@@ -61,6 +65,9 @@ def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: date
         for job in curing
     ]
     written = jobs.add_several(vehicle, told, by=by, at=at)
+    for job in written if wants else ():
+        if said := part_said(job.title):
+            needs.add(job, at=at, what=said.name, quantity=said.many, lead_days=DAYS_TO_COME)
     rows = there | {job.title.casefold(): job for job in written}
     for job in new:
         if before := pasted.before(job):
@@ -123,7 +130,7 @@ def _finish(
     was = job.finished_at
     _fit(job, came, by=by, at=at, told=told)
     job.refresh_from_db()
-    if (job.recipe == MEASURE_AGAIN and came.readings) or job.finished_at != was:
+    if (job.recipe in TAKEN_AGAIN and came.readings) or job.finished_at != was:
         return list(HoldPoint.objects.filter(job=job).unsigned())
     return steps.finish(job, by=by, at=at, **told)
 

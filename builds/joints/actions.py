@@ -9,10 +9,11 @@ from django.db import IntegrityError, transaction
 from django.db.models import OuterRef, Subquery
 
 from builds.joints.engine.joints import off_figure
-from builds.joints.facts import hands_on
+from builds.joints.facts import hands_on, joint_standings
 from builds.joints.models import Joint, JointMark
 from builds.steps.actions.signatures import look_or_refuse
 from garage.access import OWNER
+from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
 from garage.models import Membership, Vehicle
 
@@ -20,6 +21,8 @@ FIELDS = (
     *("name", "systems", "opened_by", "thread", "klass"),
     *("figure_mnm", "figure_from", "wrench", "again_after_run"),
 )
+# Once marked, and nobody's word for it holds until somebody torques or looks again.
+UNLOOKED = frozenset({"loose", "void", "unsigned", "due", "asked"})
 TAKEN = "This car has a joint of that name already."
 
 
@@ -28,17 +31,30 @@ def add(vehicle: Vehicle, **fields: object) -> Joint:
     return _saved(Joint(vehicle=vehicle, **fields))
 
 
+def _refuse_unlooked(joint: Joint, what: str, *, at: datetime) -> None:
+    """What was torqued once and does not stand is put right first: that takes nobody's word away."""
+    there = joint_standings(joint.vehicle.garage, [joint.vehicle], at).get(joint.vehicle_id, [])
+    if any(line.joint.pk == joint.pk and line.mark and line.standing.state in UNLOOKED for line in there):
+        raise Refused(f"{joint} was torqued, and that does not stand: have it torqued and signed before {what}.")
+
+
 @transaction.atomic
-def change(joint: Joint, *, by: Membership, **fields: Any) -> Joint:
-    """As it is written now; what makes it a safety joint, opens it or judges its torque only the owner changes."""
+def change(joint: Joint, *, by: Membership, at: datetime, **fields: Any) -> Joint:
+    """As it is written now; what makes it a safety joint, opens it or judges its torque only the owner changes.
+
+    What opened it, or has it signed or torqued anew, is not taken off it until it stands, by nobody.
+    """
+    work_or_refuse(by, joint.vehicle)
+    less = [name for name in ("systems", "opened_by") if not set(getattr(joint, name)) <= set(fields[name])]
     if by.role != OWNER:
-        for name in ("systems", "opened_by"):
-            if not set(getattr(joint, name)) <= set(fields[name]):
-                raise Refused("Only the owner takes something off here.", name)
+        if less:
+            raise Refused("Only the owner takes something off here.", less[0])
         if joint.again_after_run and not fields["again_after_run"]:
             raise Refused("Only the owner says that it is not due again.", "again_after_run")
         if joint.figure_mnm not in (None, fields["figure_mnm"]):
             raise Refused("Only the owner changes the maker's figure.", "figure_mnm")
+    if less or (joint.again_after_run and not fields["again_after_run"]):
+        _refuse_unlooked(joint, "anything is taken off here", at=at)
     for name in FIELDS:
         setattr(joint, name, fields[name])
     return _saved(joint)
@@ -59,7 +75,8 @@ def _saved(joint: Joint) -> Joint:
 
 
 def retire(joint: Joint, *, at: datetime) -> None:
-    """Off the list; its marks stay in the books."""
+    """Off the list; its marks stay in the books. Raises Refused while it does not stand."""
+    _refuse_unlooked(joint, "it comes off the list", at=at)
     joint.retired_at = at
     joint.save(update_fields=["retired_at"])
 
@@ -99,6 +116,7 @@ def mark(
     """
     if again := _known(joint, key):
         return again
+    work_or_refuse(by, joint.vehicle)
     Joint.objects.select_for_update().get(pk=joint.pk)  # of two who mark it at once, one sees the other's
     _refuse_mark(joint, torque_mnm, note, after)
     return JointMark.objects.create(

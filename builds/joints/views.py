@@ -13,12 +13,12 @@ from builds.joints.models import Joint
 from builds.joints.pages.joint_page import joint_view
 from builds.joints.pages.many import to_look_at, to_torque
 from garage import clock
-from garage.access import refuse_arranging, refuse_working
+from garage.access import refuse_arranging, refuse_work_on, refuse_working
 from garage.actions.refused import Refused
 from garage.engine.words import listed_in_words
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Vehicle
-from garage.refusals import refused_at, say_refused
+from garage.refusals import refused_aloud, refused_at, say_refused
 from garage.tap_key import tap_key
 
 
@@ -33,7 +33,7 @@ def joint_list(request: GarageRequest, pk: int) -> HttpResponse:
         "vehicle": vehicle,
         "view": joint_view(vehicle, request.member, clock.now()),
         "sums": sums_for(readings=["joint_torque"]),
-        "works": refuse_working(request.member) is None,
+        "works": refuse_work_on(request.member, vehicle) is None,
         "arranges": refuse_arranging(request.member) is None,
     }
     return page(request, "builds/joints/joint_list.html", context, menu="cars")
@@ -42,7 +42,7 @@ def joint_list(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def joint_add(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
-    require(refuse_working(request.member))
+    require(refuse_work_on(request.member, vehicle))
     form = JointForm(request.POST or None, units=vehicle.garage.units)
     if form.is_valid():
         with refused_at(form):
@@ -59,7 +59,7 @@ def joint_edit(request: GarageRequest, pk: int) -> HttpResponse:
     form = JointForm(request.POST or None, units=request.member.garage.units, joint=joint)
     if form.is_valid():
         with refused_at(form):
-            joints.change(joint, by=request.member, **form.cleaned_data)
+            joints.change(joint, by=request.member, at=clock.now(), **form.cleaned_data)
             messages.success(request, f"{joint} is changed.")
             return see(_list(joint))
     context = {"vehicle": joint.vehicle, "joint": joint}
@@ -71,8 +71,9 @@ def joint_edit(request: GarageRequest, pk: int) -> HttpResponse:
 def joint_retire(request: GarageRequest, pk: int) -> HttpResponse:
     joint = editable(Joint, request.member, pk=pk, retired_at=None)
     require(refuse_arranging(request.member))
-    joints.retire(joint, at=clock.now())
-    messages.success(request, f"{joint} is off the list.")
+    with refused_aloud(request):
+        joints.retire(joint, at=clock.now())
+        messages.success(request, f"{joint} is off the list.")
     return see(_list(joint))
 
 
@@ -104,7 +105,7 @@ def joint_mark(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def joint_mark_many(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle, at = visible(Vehicle, request.member, pk=pk), clock.now()
-    require(refuse_working(request.member))
+    require(refuse_work_on(request.member, vehicle))
     sent = request.POST if request.method == "POST" else None
     joints_there = to_torque(vehicle, at, joints_sent(sent))
     form = ManyMarksForm(sent, joints=joints_there, units=vehicle.garage.units)
@@ -137,7 +138,8 @@ def joint_sign_many(request: GarageRequest, pk: int) -> HttpResponse:
 
 @once
 def joint_sign(request: GarageRequest, pk: int) -> HttpResponse:
-    joint = editable(Joint, request.member, pk=pk, retired_at=None)
+    joint = visible(Joint, request.member, pk=pk, retired_at=None)
+    require(refuse_working(request.member))
     form = JointSignForm(request.POST if request.method == "POST" else None, member=request.member, joint=joint)
     if form.is_valid():
         try:

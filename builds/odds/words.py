@@ -46,9 +46,9 @@ def in_time(car: VehicleOdds) -> str:
     )
 
 
-def held_up(job: JobOdds) -> str:
-    """ "Held its car up 6 times out of 10."; empty before any run."""
-    return f"Held its car up {in_tens(job.held_up, job.runs)}." if job.runs else ""
+def held_up(job: JobOdds, car: str) -> str:
+    """ "Held Heron up 6 times out of 10.", of the car whose name that is; empty before any run."""
+    return f"Held {car} up {in_tens(job.held_up, job.runs)}." if job.runs else ""
 
 
 MAKES_IT, WILL_NOT = 0.8, 0.2

@@ -11,6 +11,11 @@ from garage.sheets.rows import Bullet, TickRow
 
 def pack_sheet(rows: PackSheet) -> bytes:
     """The sheet as PDF bytes."""
+    facts = f"Cars leave {rows.leaves}.", f"{rows.done}." if rows.done else ""
+    return sheet(lambda: _story(rows), running(rows.head, f"Pack for {rows.event}", *facts), rows.head.paper)
+
+
+def _story(rows: PackSheet) -> list[Flowable]:
     story: list[Flowable] = []
     for title, ticks in rows.sections:
         story += part(
@@ -19,6 +24,4 @@ def pack_sheet(rows: PackSheet) -> bytes:
         )
     if not rows.sections:
         story += nothing("No list was made yet: make it on the event's page.")
-    story += part("Stays here", [Bullet(words) for words in rows.left])
-    facts = f"Cars leave {rows.leaves}.", f"{rows.done}." if rows.done else ""
-    return sheet(story, running(rows.head, f"Pack for {rows.event}", *facts), rows.head.paper)
+    return story + part("Stays here", [Bullet(words) for words in rows.left])

@@ -19,7 +19,7 @@ from builds.scrutineering.actions import checks
 from builds.scrutineering.engine.check_states import CHECK_STATES, CheckState
 from builds.scrutineering.models.check import CheckItem
 from builds.steps.actions import jobs
-from builds.steps.actions.findings import FIRST_GUESS
+from builds.steps.engine.by_words import first_guess
 from builds.steps.facts.by_words import told_new
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
@@ -181,7 +181,7 @@ def _note(arrived: ArrivedWrite) -> WriteOutcome:
         title=line,
         seen=True,
         note=f"Seen at {arrived.event}, {clock_words(arrived.sent.at, arrived.at)}. {arrived.sent.note}".strip(),
-        work=FIRST_GUESS,
+        work=first_guess(told.said.kinds),
         rank=Job.Rank.SAFETY if told.said.hurts else "",
         **told.fields,
     )

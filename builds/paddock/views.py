@@ -14,7 +14,7 @@ from django.views.decorators.http import require_POST, require_safe
 from builds.paddock import actions as paddock
 from builds.paddock.forms import WriteForm
 from builds.paddock.pages.gear import paddock_gear
-from builds.paddock.pages.paddock import day_of, item_view, paddock_view
+from builds.paddock.pages.paddock import day_of, item_view, items_of, paddock_view
 from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused
@@ -23,6 +23,8 @@ from garage.member_mark import mark_of
 from garage.models import Event
 from garage.refusals import say_refused
 from garage.tap_key import tap_key
+
+CLASHED = "clash"  # asked of a line whose write did not stand: a repeat is not told that all is well
 
 
 @require_safe
@@ -52,8 +54,7 @@ def paddock_page(request: GarageRequest, pk: int) -> HttpResponse:
 @require_safe
 def paddock_state(request: GarageRequest, pk: int) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
-    view = paddock_view(day_of(event, request.member, clock.now()))
-    items = [item.now for item in view.items()]
+    items = [item.now for item in items_of(day_of(event, request.member, clock.now()))]
     return JsonResponse({"member": mark_of(request.member), "token": get_token(request), "items": items})
 
 
@@ -66,14 +67,21 @@ def paddock_item(request: GarageRequest, pk: int, item: str) -> HttpResponse:
     standing = item_view(event, item, request.member, clock.now())
     if standing is None:
         raise Http404
-    return JsonResponse(standing.now)
+    clash = {"told": f"It stands otherwise: {standing.words}.", "clash": True} if CLASHED in request.GET else {}
+    return JsonResponse(standing.now | clash)
 
 
 @require_POST
 @once
 def paddock_write(request: GarageRequest, pk: int) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
-    require(refuse_working(request.member))
+    whose = mark_of(request.member)
+    if request.POST.get("member", whose) != whose:  # another signed in meanwhile, in another tab
+        return JsonResponse({"told": "Somebody else is signed in now: it waits for whoever wrote it."}, status=409)
+    refused = refuse_working(request.member)
+    if refused and not request.accepts("text/html"):
+        return _said(request, pk, "", refused, clash=False)
+    require(refused)
     form, now = WriteForm(request.POST), clock.now()
     try:
         write = form.write(now)
@@ -95,7 +103,7 @@ def _said(request: GarageRequest, pk: int, item: str, told: str, *, clash: bool)
     # What was refused is judged anew when its answer was lost: 422 keeps no receipt of it.
     answer = JsonResponse({**now, "told": told, "clash": clash}, status=200 if item else 422)
     if item:
-        answer["Location"] = reverse("paddock_item", args=[pk, item])
+        answer["Location"] = reverse("paddock_item", args=[pk, item]) + (f"?{CLASHED}" if clash else "")
     return answer
 
 

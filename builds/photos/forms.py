@@ -6,6 +6,7 @@ from django import forms
 from django.core.files.uploadedfile import UploadedFile
 
 from garage.forms.edits import EditForm
+from garage.pictures import READS_HEIC
 
 MOST_AT_ONCE = 20
 ANY_PICTURE = {"accept": "image/*"}
@@ -40,7 +41,7 @@ class PicturesForm(forms.Form):
     """
 
     camera = PicturesField(
-        label="Take one",
+        label="Take a photo",
         required=False,
         widget=forms.FileInput({**ANY_PICTURE, "capture": "environment"}),
     )
@@ -48,7 +49,7 @@ class PicturesForm(forms.Form):
         label="Or choose some",
         required=False,
         widget=SeveralInput(ANY_PICTURE),
-        help_text=f"JPEG, PNG or WebP, 12 MB each, {MOST_AT_ONCE} at once at most."
+        help_text=f"JPEG, PNG{', HEIC' if READS_HEIC else ''} or WebP, 12 MB each, {MOST_AT_ONCE} at once at most."
         " Where and when they were taken is not kept.",
     )
 

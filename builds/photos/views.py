@@ -2,22 +2,26 @@
 
 from django.contrib import messages
 from django.core.files.uploadedfile import UploadedFile
+from django.core.paginator import Paginator
 from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from builds.photos.forms import CaptionForm, PhotoForm
-from builds.photos.pages import shown, subject_of
+from builds.photos.pages.story import car_story
+from builds.photos.pages.subjects import shown, subject_of
 from garage import clock
-from garage.access import refuse_working
+from garage.access import refuse_work_on, refuse_working
 from garage.actions import photos
 from garage.actions.photos import StrayFiles
 from garage.actions.refused import Refused
 from garage.engine.picture_sizes import MOST_BYTES
-from garage.http import GarageRequest, as_seen, editable, once, page, require, see, visible
-from garage.models import Photo
+from garage.http import GarageRequest, as_seen, car_of, editable, once, page, require, see, visible
+from garage.models import Photo, Vehicle
 from garage.refusals import refused_aloud
 from garage.uploads import MB, takes_files
+
+SCENES = 12  # a page of them is some screens long on a phone
 
 
 def _wrong(form: PhotoForm, file: UploadedFile, refused: Refused) -> None:
@@ -26,8 +30,8 @@ def _wrong(form: PhotoForm, file: UploadedFile, refused: Refused) -> None:
 
 @takes_files(per_file=MOST_BYTES, most=64 * MB)
 def photo_add(request: GarageRequest, of: str, pk: int) -> HttpResponse:
-    shown(of, request.member, pk)
-    require(refuse_working(request.member))
+    _, thing = shown(of, request.member, pk)
+    require(refuse_work_on(request.member, car_of(thing)))
     form = PhotoForm(as_seen(request.POST) or None, request.FILES or None)  # as `once` would have it
     sent = form.cleaned_data["sent"] if form.is_valid() else []
     with photos.kept(sent) as (kept, wrong):
@@ -59,6 +63,20 @@ def _add(
     for sentence in form.errors.get("pictures", []):
         messages.error(request, sentence)
     return see(kind.url(thing))
+
+
+@require_safe
+def photo_story(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    story = car_story(vehicle)
+    scenes = Paginator(story.scenes, SCENES).get_page(request.GET.get("page"))
+    context = {
+        "vehicle": vehicle,
+        "scenes": story.shown(scenes.object_list),
+        "page_obj": scenes,
+        "works": refuse_work_on(request.member, vehicle) is None,
+    }
+    return page(request, "builds/photos/photo_story.html", context, menu="cars")
 
 
 @require_safe

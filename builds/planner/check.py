@@ -123,6 +123,9 @@ def _alone(problem: Problem, job: Job, place: Placed, opened: dict[tuple[str, st
     if unknown:
         yield f"{job.label} has {unknown[0]}, who is unknown."
         return
+    barred = [person.id for person in problem.people if job.vehicle and job.vehicle in person.not_on]
+    for name in set(barred).intersection(place.people) - set(job.crew or ()):
+        yield f"{job.label} has {name}, who does not work on its car."
     yield from _crew(job, place, skills)
     yield from _hours(job, place, opened)
 

@@ -55,7 +55,7 @@ class Roster:
     def crews(self, job: Job) -> list[Crew]:
         """Every crew with time enough for the job, cheapest first; [] when there is none."""
         limited = tuple(sorted(name for name in job.uses if name not in self.always))
-        kind = (job.hands, job.skill, job.crew, limited, job.windows, job.work > 0)
+        kind = (job.hands, job.skill, job.crew, self.pool(job), limited, job.windows, job.work > 0)
         if kind not in self.answers:
             self.answers[kind] = self._find(job, self.place_hours(job))
         return [crew for crew in self.answers[kind] if len(crew.axis.slots) >= job.work]
@@ -91,24 +91,31 @@ class Roster:
         if job.crew is not None:
             groups = [tuple(self.numbers[name] for name in job.crew)]
         else:
-            pool = range(len(self.hours))
+            pool = self.pool(job)
             if job.hands > 1 and comb(len(pool), job.hands) > 20 * MOST_CREWS:
                 return self._some_groups(job)
             groups = list(combinations(pool, job.hands))
-        able = self._able(job)
+        able = self._able(job) if job.crew is None else self._skilled(job)
         return [group for group in groups if not able.isdisjoint(group)]
 
-    def _able(self, job: Job) -> set[int]:
+    def pool(self, job: Job) -> tuple[int, ...]:
+        """Those who work on its car, by number."""
+        return tuple(self.numbers[person.id] for person in self.problem.hands_for(job))
+
+    def _skilled(self, job: Job) -> set[int]:
         return {k for k, person in enumerate(self.problem.people) if not job.skill or job.skill in person.skills}
+
+    def _able(self, job: Job) -> set[int]:
+        return self._skilled(job).intersection(self.pool(job))
 
     def _some_groups(self, job: Job) -> list[tuple[int, ...]]:
         """Groups grown from each able person and each start, by who shares most hours with them."""
-        groups = set()
+        groups, pool = set(), self.pool(job)
         for first in self._able(job):
-            for second in range(len(self.hours)):
+            for second in pool:
                 group, shared = {first, second}, overlap(self.hours[first], self.hours[second])
                 while len(group) < job.hands:
-                    meet = {k: overlap(shared, hours) for k, hours in enumerate(self.hours)}
+                    meet = {k: overlap(shared, self.hours[k]) for k in pool}
                     rest = [k for k in meet if k not in group]
                     lengths = [length(meet[k]) for k in rest]
                     nearest = rest[lengths.index(max(lengths))]

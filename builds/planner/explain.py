@@ -84,7 +84,7 @@ class _Witness:
             return self._after(job, opener)
         if opens > 0:
             return StartReason("earliest", (), self._not_before(job, opens))
-        return StartReason("now", (), f"{job.label} starts at once.")
+        return StartReason("now", (), f"{job.label} waits for nothing.")
 
     def _not_before(self, job: Job, opens: int) -> str:
         if job.waits_for:
@@ -190,7 +190,7 @@ class _Witness:
         if job.started:
             said = f"{job.label} is in hand; the plan goes on with it {start}, when {called} {verb} in."
             return StartReason("away", tuple(who), said)
-        able = [k for k, one in self.people.items() if not job.skill or job.skill in one.skills]
+        able = [one.id for one in self.problem.hands_for(job) if not job.skill or job.skill in one.skills]
         if job.skill and job.crew is None and not any(self.hours[k] & span for k in able):
             said = f"Nobody with the skill {quoted(job.skill)} is in before {start}, so {job.label} waits."
             return StartReason("away", tuple(able), said)

@@ -73,8 +73,16 @@ class Hindrances:
         for name in place.people:
             for other in self.on[name]:
                 if other is not place and other.start < other.end and other.start < until and began < other.end:
-                    said = f"{self.names.person[name]} is on {self.names.job(other.id)}"
-                    yield Hindrance(other.end <= place.start, other.end, 1, "person", (name, other.id), said)
+                    yield Hindrance(
+                        other.end <= place.start, other.end, 1, "person", (name, other.id), self._busy(name, other)
+                    )
+
+    def _busy(self, name: str, other: Placed) -> str:
+        """Nobody is on what is only planned."""
+        who, job = self.names.person[name], self.names.job(other.id)
+        if self.jobs[other.id].started:
+            return f"{who} is on {job}"
+        return f"{who} does {job} first, planned from {self.when(other.start)}"
 
     def _full(self, job: Job, place: Placed, began: int, others: list[Stay]) -> Iterator[Hindrance]:
         """Other jobs and held cars at a station of the job, where they leave too little of it."""

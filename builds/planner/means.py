@@ -23,18 +23,20 @@ class Vehicle:
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Someone who works: skills by name, and the slots of presence (None is always)."""
+    """Someone who works: skills by name, the slots of presence (None is always), cars (ids) that he does `not_on`."""
 
     id: str
     skills: tuple[str, ...] = ()
     windows: Windows | None = None
     name: str | None = None
+    not_on: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         who = fields.named(self, "person", "name")
         fields.put(
             self,
             skills=fields.texts(self.skills, f"{who}: the skills"),
+            not_on=fields.texts(self.not_on, f"{who}: the cars not worked on"),
             windows=fields.windows(self.windows, f"{who}: the hours"),
         )
 

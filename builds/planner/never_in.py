@@ -21,12 +21,16 @@ def no_crew(model: Model, j: int, names: Names) -> str:
 def _nobody(problem: Problem, job: Job) -> str:
     """What none of those who are there, however they come, makes up for."""
     if job.hands and job.skill:
-        pool = [person for person in problem.people if job.crew is None or person.id in job.crew]
+        pool = problem.hands_for(job) if job.crew is None else [one for one in problem.people if one.id in job.crew]
         if not any(job.skill in person.skills for person in pool):
             if job.crew is not None:
                 return f"Nobody of those who have it in hand has the skill {quoted(job.skill)}."
+            if any(job.skill in person.skills for person in problem.people):
+                return f"Nobody who works on this car has the skill {quoted(job.skill)}: say on People who may."
             return f"Nobody has the skill {quoted(job.skill)}: teach somebody, or find somebody who has it."
     there = len(problem.people)
+    if job.crew is None and len(problem.hands_for(job)) < job.hands <= there:
+        return f"It wants {job.hands}, and too few people work on this car: say on People who may."
     if job.hands > there:
         present = f"{'is' if there == 1 else 'are'} only {there}" if there else "is nobody"
         return f"It wants {job.hands} {'people at once' if job.hands > 1 else 'person'}, and there {present}."

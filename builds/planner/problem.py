@@ -223,6 +223,10 @@ class Problem:
             fields.put(self, **{name: tuple(parts)})
         rules.hang_together(self)
 
+    def hands_for(self, job: Job) -> list[Person]:
+        """Those who work on its car."""
+        return [person for person in self.people if job.vehicle is None or job.vehicle not in person.not_on]
+
     def must_do(self, vehicle: str | None) -> list[Job]:
         """The safety and needed jobs of a car (an id), in the order of the problem."""
         return [job for job in self.jobs if job.vehicle == vehicle and job.must_do]

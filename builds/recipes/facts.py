@@ -8,7 +8,8 @@ from builds.recipes.engine.meet import JobOnCar, met
 from builds.recipes.engine.parse import from_dict, load_shipped
 from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeError
 from builds.recipes.models import OwnRecipe
-from builds.work.models.job import MEASURE_AGAIN, Job
+from builds.work.engine.again import TAKEN_AGAIN
+from builds.work.models.job import Job
 from builds.work.models.link import Link
 from builds.work.models.need import Need
 from builds.work.models.states import State
@@ -80,7 +81,7 @@ def wanted_for(jobs: Iterable[Job]) -> int:
 
 def met_on(recipe: Recipe, vehicle: Vehicle) -> dict[str, Job]:
     """For jobs of the recipe (key) those of the car, not yet begun, that can serve for both."""
-    rows = {job.pk: job for job in Job.objects.on(vehicle).filter(state=State.OPEN).exclude(recipe=MEASURE_AGAIN)}
+    rows = {job.pk: job for job in Job.objects.on(vehicle).filter(state=State.OPEN).exclude(recipe__in=TAKEN_AGAIN)}
     on_car = {pk: JobOnCar(job.title, tuple(job.kinds), tuple(job.measures)) for pk, job in rows.items()}
     # Through jobs of other cars too; what is drawn for this car is drawn anew.
     links = Link.objects.in_garage(vehicle.garage_id).standing().exclude(by_order=True, after__vehicle=vehicle)

@@ -12,19 +12,23 @@ from garage.sheets.rows import TickRow
 
 def owed_sheet(rows: OwedSheet) -> bytes:
     """The sheet as PDF bytes."""
+    return sheet(lambda: _owed(rows), running(rows.head, "What is owed"), rows.head.paper)
+
+
+def _owed(rows: OwedSheet) -> list[Flowable]:
     story: list[Flowable] = []
     for car, owed in rows.cars:
         story += part(car, [TickRow(what, note, pen="given back, initials") for what, note in owed])
-    if not story:
-        story += nothing("Nothing is owed: every car has what is its own.")
-    return sheet(story, running(rows.head, "What is owed"), rows.head.paper)
+    return story or nothing("Nothing is owed: every car has what is its own.")
 
 
 def want_sheet(rows: WantSheet) -> bytes:
     """The sheet as PDF bytes."""
+    return sheet(lambda: _wanted(rows), running(rows.head, "What is wanted"), rows.head.paper)
+
+
+def _wanted(rows: WantSheet) -> list[Flowable]:
     story: list[Flowable] = []
     for title, lines in (*rows.suppliers, *rows.coming):
         story += part(title, [TickRow(what, note) for what, note in lines])
-    if not story:
-        story += nothing("Nothing is to be bought, and nothing is on its way.")
-    return sheet(story, running(rows.head, "What is wanted"), rows.head.paper)
+    return story or nothing("Nothing is to be bought, and nothing is on its way.")

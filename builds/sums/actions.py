@@ -12,6 +12,7 @@ from builds.bench.frame.say import answer_said
 from builds.bench.frame.sums import Sum
 from builds.sums.facts.car import OF_VEHICLE, CarFigure, car_figures
 from builds.sums.models import Dimension, KeptSum
+from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
 from garage.engine.said import says_unit
 from garage.models import Membership, Vehicle
@@ -20,6 +21,7 @@ from garage.models import Membership, Vehicle
 @transaction.atomic
 def keep(vehicle: Vehicle, asked: Sum, typed: Mapping[str, str], *, by: Membership, at: datetime) -> KeptSum:
     """What was typed and what comes of it, worked out here again; Refused where nothing comes of it."""
+    work_or_refuse(by, vehicle)
     units = vehicle.garage.units
     worked, errors = work_out(asked, typed, units)
     if worked is None:

@@ -17,7 +17,7 @@ from builds.sums.pages.dimensions import dimension_rows, source_lines
 from builds.sums.pages.kept import kept_rows
 from builds.sums.pages.sum_page import sum_view, sums_found, voids_words, what_ifs
 from garage import clock
-from garage.access import refuse_working
+from garage.access import refuse_work_on
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Vehicle
 from garage.refusals import refused_aloud
@@ -45,7 +45,7 @@ def sum_page(request: GarageRequest, slug: str) -> HttpResponse:
         "what_ifs": what_ifs(asked, form.typed, {"car": str(car.pk)} if car else {}, request.path),
         "cars": Vehicle.objects.visible_to(request.member).kept(),
         "known": source_lines(asked, known, system, at) if known else [],
-        "works": refuse_working(request.member) is None,
+        "works": refuse_work_on(request.member, car) is None,
     }
     return page(request, "builds/sums/sum_page.html", context, menu="sums", form=form)
 
@@ -54,7 +54,7 @@ def sum_page(request: GarageRequest, slug: str) -> HttpResponse:
 @once
 def sum_keep(request: GarageRequest, slug: str, pk: int) -> HttpResponse:
     vehicle, asked = visible(Vehicle, request.member, pk=pk), _sum(slug)
-    require(refuse_working(request.member))
+    require(refuse_work_on(request.member, vehicle))
     with refused_aloud(request):
         actions.keep(vehicle, asked, request.POST.dict(), by=request.member, at=clock.now())
         messages.success(request, f"{asked.title} is kept on {vehicle}.")
@@ -69,7 +69,7 @@ def sum_kept(request: GarageRequest, pk: int) -> HttpResponse:
         "vehicle": vehicle,
         "rows": kept_rows(vehicle, at),
         "dimensions": dimension_rows(vehicle, at),
-        "works": refuse_working(request.member) is None,
+        "works": refuse_work_on(request.member, vehicle) is None,
     }
     return page(request, "builds/sums/sum_kept.html", context, menu="cars")
 

@@ -2,7 +2,7 @@
 
 from django import template
 
-from builds.photos.pages import photos_of, photos_within
+from builds.photos.pages.subjects import photos_of, photos_within
 from garage.models.photo import PhotoTie
 
 register = template.Library()

@@ -35,12 +35,17 @@ def furnish(garage: Garage) -> None:
 
 
 @transaction.atomic
-def found(owner: Person, *, name: str, time_zone: str, units: str, paper: str, currency: str) -> Garage:
-    """A garage of one's own, furnished. Refused to whoever is or was in one that is no demo."""
+def found(owner: Person, *, name: str, called: str = "", **more: str) -> Garage:
+    """A garage of one's own, furnished, its owner `called` that from now on. `more` of it as its own form has it.
+
+    Refused to whoever is or was in one that is no demo.
+    """
     Person.objects.select_for_update().get(pk=owner.pk)
     if Membership.objects.of(owner).real().exists():
         raise Refused("You are in a garage already.")
-    garage = Garage.objects.create(name=name, time_zone=time_zone, units=units, paper=paper, currency=currency)
+    garage = Garage.objects.create(name=name, **more)
+    if called:
+        Person.objects.filter(pk=owner.pk).update(name=called)
     furnish(garage)
     member = Membership.objects.create(garage=garage, person=owner, role="owner", may_sign=True)
     # Whoever is alone does everything; what he cannot do he unticks.

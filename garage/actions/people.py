@@ -1,6 +1,7 @@
 """People of a garage: added, changed, gone; and the skills they can have."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
@@ -9,10 +10,20 @@ from django.db import transaction
 from garage.access import refuse_leaving_without_owner
 from garage.actions.refused import Refused
 from garage.actions.sign_in import end_sessions
-from garage.models import Garage, Membership, Person, Skill
+from garage.models import Garage, Membership, Person, Skill, Vehicle
 from garage.models.slugs import free_slug
 
 IDENTITY = ("name", "surname", "email")
+
+
+@dataclass(frozen=True)
+class CarLimits:
+    """The cars that somebody works on, and those that he pulls parts from: every one, also those to come, or these."""
+
+    every_car: bool = True
+    cars: Iterable[Vehicle] = ()
+    every_donor: bool = True
+    donors: Iterable[Vehicle] = ()
 
 
 def is_elsewhere(member: Membership) -> bool:
@@ -44,9 +55,10 @@ def add(
     skills: Iterable[Skill],
     works: bool,
     may_sign: bool = False,
+    cars: CarLimits | None = None,
     **identity: Any,
 ) -> Membership:
-    """A new person, or with the e-mail of one who left, that one again."""
+    """A new person, or with the e-mail of one who left, that one again; on every car unless `cars` says less."""
     email = identity["email"]
     left = Membership.objects.in_garage(garage).gone().filter(person__email=email).first()
     if email and left:
@@ -60,7 +72,15 @@ def add(
         person = Person.objects.create_user(**identity)
         member = Membership.objects.create(garage=garage, person=person, role=role, works=works, may_sign=may_sign)
     member.skills.set(skills)
+    _limit(member, cars or CarLimits())
     return member
+
+
+def _limit(member: Membership, limits: CarLimits) -> None:
+    member.every_car, member.every_donor = limits.every_car, limits.every_donor
+    member.save(update_fields=["every_car", "every_donor"])
+    member.cars.set(() if limits.every_car else limits.cars)
+    member.donors.set(() if limits.every_donor else limits.donors)
 
 
 @transaction.atomic
@@ -71,8 +91,10 @@ def change(
     skills: Iterable[Skill],
     works: bool,
     may_sign: bool,
+    cars: CarLimits | None = None,
     **identity: Any,
 ) -> None:
+    """`cars` as it is to be from now on; as it was where nothing is said."""
     if role != member.role:
         _keep_an_owner(member)
     if _identify(member.person, identity):
@@ -80,6 +102,8 @@ def change(
     member.role, member.works, member.may_sign = role, works, may_sign
     member.save()
     member.skills.set(skills)
+    if cars:
+        _limit(member, cars)
 
 
 @transaction.atomic

@@ -38,7 +38,8 @@ def keep(file: BinaryIO) -> StrayFiles:
             "does not fit: the garage's disk has less than"
             f" {settings.PHOTO_DISK_FLOOR // MB} MB left, and the records need those"
         )
-    picture = read_picture(file.read(MOST_BYTES + 1))
+    with photo_files.alone():  # from here on it takes memory
+        picture = read_picture(file.read(MOST_BYTES + 1))
     name = uuid4()
     photo_files.write(name, picture.files)
     size = sum(len(data) for data in picture.files.values())

@@ -4,6 +4,8 @@ import re
 from collections.abc import Iterator, Mapping
 from itertools import product
 
+from garage.engine.slips import mended
+
 
 class NameTable:
     """What names mean: `table` has names, between commas, by the slugs (between blanks) that they lead to.
@@ -58,9 +60,12 @@ class NameTable:
 
 
 def plain(text: str) -> str:
-    """Small letters, with single blanks for hyphens and whatever else stands between words, and without `the`."""
+    """Small letters, with single blanks for hyphens and whatever else stands between words, and without `the`.
+
+    What is plainly a slip in a word that lives hang on is the word that was meant.
+    """
     words = re.findall(r"[^\W_]+", text.casefold().replace("'s", "").replace("’s", ""))
-    return " ".join(word for word in words if word != "the")
+    return " ".join(mended(word) for word in words if word != "the")
 
 
 def _singulars(word: str) -> Iterator[str]:

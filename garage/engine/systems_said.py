@@ -3,6 +3,7 @@
 import re
 from functools import lru_cache
 
+from garage.engine.denied import denies, undenied
 from garage.engine.names_said import NameTable
 from garage.engine.systems import SYSTEMS
 
@@ -41,7 +42,8 @@ _NAMES = NameTable(
             shackle, leaf, pull rod, bell crank, watt linkage, watts linkage, z bar, stabiliser, stabilizer,
             stabiliser bar, stabilizer bar, sway bar link, end link, crossmember, link arm, shocker, strut bearing,
             strut tower, k frame, camber bolt, camber shim, twist beam, tramp bar, lower arm, upper arm, steady bar,
-            turret, strut turret, suspension turret, turret top, anti dive, anti squat
+            turret, strut turret, suspension turret, shock turret, shock absorber turret, spring turret, damper turret,
+            coilover turret, shock tower, spring tower, damper tower, turret top, anti dive, anti squat
         """,
         "steering suspension": """
             rod end, rose joint, spherical joint, spherical bearing, heim joint, uniball, knuckle, kingpin, align*,
@@ -86,7 +88,8 @@ _NAMES = NameTable(
         """,
         "engine": """
             engine, engine mount, oil, oil line, oil filter, oil cooler, oil pump, sump, cam, camshaft, cam belt,
-            timing belt, timing chain, fan belt, drive belt, alternator belt, aux belt, pulley, spark plug, plug,
+            timing belt, timing chain, fan belt, drive belt, alternator belt, aux belt, pulley, spark plug, plugs,
+            plug lead, glow plug, sump plug,
             rocker, rocker arm, tappet, valve spring, valve, valve seat, turbo stud, cylinder head, head stud, head
             gasket, head bolt, crank*, piston, throttle, throttle body, throttle cable, throttle pedal, throttle
             spring, throttle return spring, throttle servo, accelerator, accelerator pedal, accelerator cable, return
@@ -239,7 +242,13 @@ def hurts_said(text: str) -> bool:
 @lru_cache(maxsize=32_768)
 def fault_said(text: str) -> bool:
     """Whether the text says that something is not as it must be, and not only what is to be done."""
-    return bool(_FAULTS.said(_LOOKED_FOR.sub(r"\1", text)))
+    return bool(_FAULTS.said(_LOOKED_FOR.sub(r"\1", undenied(text))))
+
+
+@lru_cache(maxsize=32_768)
+def sound_said(text: str) -> bool:
+    """Whether the text plainly says that something is as it must be, and of nothing that it is not."""
+    return denies(text) and not fault_said(text)
 
 
 @lru_cache(maxsize=4096)

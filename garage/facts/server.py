@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from django.db.models import Max, Min, Sum
+from django.db.models import Count, Max, Min, Sum
 from django_tasks_db.models import DBTaskResult, get_date_max
 
 from garage.models import Garage, Membership, Photo
@@ -46,7 +46,18 @@ def queue_state(at: datetime) -> QueueState:
     )
 
 
+def last_written() -> datetime | None:
+    """When anything was saved last, in any garage."""
+    return Garage.objects.aggregate(at=Max("written_at"))["at"]
+
+
 def held_here() -> HeldHere:
     photos = Photo.objects.aggregate(bytes=Sum("bytes"))["bytes"] or 0
     people = Membership.objects.active().values("person").distinct().count()
     return HeldHere(Garage.objects.count(), people, Photo.objects.count(), photos)
+
+
+def tasks_by_state(state: str) -> dict[str, int]:
+    """How many tasks of each kind, by the last word of its path."""
+    counted = DBTaskResult.objects.filter(status=state).values_list("task_path").annotate(Count("pk")).order_by()
+    return {path.rpartition(".")[2]: count for path, count in counted}

@@ -6,6 +6,7 @@ from zoneinfo import available_timezones
 
 from django import forms
 
+from garage import zones
 from garage.forms.edits import EditForm
 from garage.models import Garage
 
@@ -24,12 +25,22 @@ REGIONS = [
 ]
 
 
+class ZoneSelect(forms.Select):
+    """Each place once, with what a browser may call it instead (app.js)."""
+
+    def create_option(self, name: str, value: Any, *args: Any, **kwargs: Any) -> dict[str, Any]:
+        option = super().create_option(name, value, *args, **kwargs)
+        if was := zones.older_names().get(str(value)):
+            option["attrs"]["data-was"] = " ".join(was)
+        return option
+
+
 def zone_choices(current: str) -> list[Any]:
     """Time zones by region for a select, with UTC and the one in use always among them."""
-    names = sorted(available_timezones())
+    names = zones.places()
     first = sorted({"UTC", current} - {""})
     return [
-        ("In use or plain", [(name, name) for name in first]),
+        ("In use, or none", [(name, name) for name in first]),
         *(
             (
                 region,
@@ -57,7 +68,7 @@ class GarageForm(EditForm, forms.ModelForm):
         zone = self.fields["time_zone"]
         # Of a new garage the browser says where it stands (app.js).
         here = {} if self.edits or self.is_bound else {"data-here": ""}
-        zone.widget = forms.Select(here, choices=zone_choices(self.instance.time_zone))
+        zone.widget = ZoneSelect(here, choices=zone_choices(self.instance.time_zone))
 
     def clean_time_zone(self) -> str:
         name = self.cleaned_data["time_zone"]
@@ -70,3 +81,15 @@ class GarageForm(EditForm, forms.ModelForm):
         if not re.fullmatch("[A-Z]{3}", code):
             raise forms.ValidationError("Write the three letters of a currency, such as EUR.")
         return code
+
+
+class OpeningForm(GarageForm):
+    """A garage and whoever opens it, beginning with what he signed in as and where this computer stands."""
+
+    owner = forms.CharField(
+        label="Who you are", max_length=60, required=False, help_text="the name that the others call you by"
+    )
+    field_order = ["owner", "name"]
+
+    def __init__(self, *args: Any, owner: str, **kwargs: Any) -> None:
+        super().__init__(*args, initial={"owner": owner, "time_zone": zones.here()}, **kwargs)

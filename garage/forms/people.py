@@ -5,10 +5,10 @@ from typing import Any
 from django import forms
 
 from garage.access import refuse_identity
-from garage.actions.people import IDENTITY, is_elsewhere
+from garage.actions.people import IDENTITY, CarLimits, is_elsewhere
 from garage.forms.account import TAKEN
 from garage.forms.edits import EditForm
-from garage.models import Garage, Membership, Person, Skill
+from garage.models import Garage, Membership, Person, Skill, Vehicle
 
 ROLES = {
     "owner": "owner: changes everything",
@@ -31,7 +31,23 @@ class PersonForm(EditForm, forms.Form):
     may_sign = forms.BooleanField(
         label="May sign",
         required=False,
-        help_text="looks at what others worked on, and signs",
+        help_text="looks at what others worked on, on every car, and signs",
+    )
+    some_cars = forms.BooleanField(
+        label="Works only on some cars",
+        required=False,
+        help_text="on those ticked, and on none that comes later",
+    )
+    cars = forms.ModelMultipleChoiceField(
+        label="Works on", queryset=Vehicle.objects.none(), required=False, widget=forms.CheckboxSelectMultiple
+    )
+    some_donors = forms.BooleanField(
+        label="Pulls parts only from some cars",
+        required=False,
+        help_text="for another car or the shelf; none ticked is from none",
+    )
+    donors = forms.ModelMultipleChoiceField(
+        label="Pulls parts from", queryset=Vehicle.objects.none(), required=False, widget=forms.CheckboxSelectMultiple
     )
     skills = forms.ModelMultipleChoiceField(
         queryset=Skill.objects.none(), required=False, widget=forms.CheckboxSelectMultiple
@@ -49,14 +65,39 @@ class PersonForm(EditForm, forms.Form):
                 "works": member.works,
                 "may_sign": member.may_sign,
                 "skills": member.skills.all(),
+                "some_cars": not member.every_car,
+                "cars": member.cars.all(),
+                "some_donors": not member.every_donor,
+                "donors": member.donors.all(),
             }
         super().__init__(*args, edits=member is not None, **kwargs)
         self.fields["skills"].queryset = Skill.objects.in_garage(garage)
+        for name in ("cars", "donors"):
+            self.fields[name].queryset = Vehicle.objects.in_garage(garage).kept()
         refusal = refuse_identity(member, is_elsewhere(member)) if member else None
         if refusal:
             for field in IDENTITY:
                 self.fields[field].disabled = True
             self.fields["name"].help_text = refusal
+
+    def told(self) -> dict[str, Any]:
+        """What the actions take, the limits of the cars as one."""
+        told = dict(self.cleaned_data)
+        limits = {f"every_{one}": not told.pop(f"some_{one}s") for one in ("car", "donor")}
+        return {"cars": CarLimits(**limits, cars=told.pop("cars"), donors=told.pop("donors")), **told}
+
+    def clean_cars(self) -> Any:
+        return self._ticked("cars")
+
+    def clean_donors(self) -> Any:
+        return self._ticked("donors")
+
+    def _ticked(self, name: str) -> Any:
+        """Cars are ticked where they are a limit, and nowhere else."""
+        if self.cleaned_data[name] and not self.cleaned_data.get(f"some_{name}"):
+            label = self.fields[f"some_{name}"].label
+            raise forms.ValidationError(f"Tick “{label}” as well, or none of these.")
+        return self.cleaned_data[name]
 
     def clean_name(self) -> str:
         name: str = self.cleaned_data["name"]

@@ -19,6 +19,8 @@ PRECISIONS = ("", "day", "month", "year", "week")
 
 
 class GearQuerySet(ScopedQuerySet):
+    car_path = "vehicle"
+
     def in_use(self) -> Self:
         return self.filter(retired_at=None)
 

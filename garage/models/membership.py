@@ -1,5 +1,6 @@
 """Membership: a person in a garage, with a role and skills. Every query is scoped by one."""
 
+from functools import cached_property
 from typing import Self
 
 from django.db import models
@@ -80,6 +81,10 @@ class Membership(models.Model):
     may_sign = models.BooleanField(
         "may sign", default=False, help_text="Signs hold points and joints that others worked on."
     )
+    every_car = models.BooleanField("works on every car", default=True)
+    cars = models.ManyToManyField("garage.Vehicle", blank=True, related_name="worked_on_by")
+    every_donor = models.BooleanField("may pull parts from every car", default=True)
+    donors = models.ManyToManyField("garage.Vehicle", blank=True, related_name="pulled_from_by")
     left_at = models.DateTimeField(null=True, blank=True)
     erased_at = models.DateTimeField(null=True, blank=True)
     erased_by = models.ForeignKey("self", models.PROTECT, null=True, blank=True, related_name="+")
@@ -105,3 +110,17 @@ class Membership(models.Model):
     @property
     def name(self) -> str:
         return self.person.name
+
+    @cached_property
+    def only_cars(self) -> frozenset[int] | None:
+        """Those (pk) that alone he works on; None where he works on every one, as owners do."""
+        if self.every_car or self.role == self.Role.OWNER:
+            return None
+        return frozenset(car.pk for car in self.cars.all())
+
+    @cached_property
+    def only_donors(self) -> frozenset[int] | None:
+        """As `only_cars`, those that he may pull parts from for other work than their own."""
+        if self.every_donor or self.role == self.Role.OWNER:
+            return None
+        return frozenset(car.pk for car in self.donors.all())

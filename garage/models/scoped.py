@@ -12,10 +12,19 @@ EDITORS = ("owner", "helper")
 
 
 class ScopedQuerySet(models.QuerySet[Any]):
-    """`garage_path` leads from the model to its garage; `owner_only` narrows who may change it."""
+    """`garage_path` leads from the model to its garage; `owner_only` narrows who may change it.
+
+    `car_path` leads to the car on which whoever changes it works, if it is of one.
+    """
 
     garage_path: ClassVar[str] = "garage"
+    car_path: ClassVar[str] = ""
     owner_only: ClassVar[bool] = False
+
+    def __init_subclass__(cls) -> None:
+        if "car_path" not in cls.__dict__:
+            of_a_car = cls.garage_path.endswith("vehicle__garage")
+            cls.car_path = cls.garage_path.removesuffix("__garage") if of_a_car else ""
 
     def in_garage(self, garage: Any) -> Self:
         return self.filter(**{self.garage_path: garage})
@@ -25,7 +34,12 @@ class ScopedQuerySet(models.QuerySet[Any]):
 
     def editable_by(self, member: "Membership") -> Self:
         editors = ("owner",) if self.owner_only else EDITORS
-        return self.visible_to(member) if member.role in editors else self.none()
+        if member.role not in editors:
+            return self.none()
+        rows = self.visible_to(member)
+        if not self.car_path or member.only_cars is None:
+            return rows
+        return rows.filter(models.Q(**{self.car_path: None}) | models.Q(**{f"{self.car_path}__in": member.only_cars}))
 
 
 class OfCarsQuerySet(ScopedQuerySet):

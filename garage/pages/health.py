@@ -63,6 +63,15 @@ def free_disk_mb() -> int:
     return min(_free(place) for place in (settings.DATA_DIR, settings.PHOTO_DIR)) // 1_000_000
 
 
+def database_bytes() -> int:
+    if connection.vendor == "postgresql":
+        with connection.cursor() as cursor:
+            cursor.execute("SELECT pg_database_size(current_database())")
+            return int(cursor.fetchone()[0])
+    files = (Path(f"{connection.settings_dict['NAME']}{end}") for end in ("", "-wal"))
+    return sum(file.stat().st_size for file in files if file.exists())
+
+
 def _free(place: Path) -> int:
     return shutil.disk_usage(place if place.exists() else settings.DATA_DIR).free
 

@@ -1,5 +1,6 @@
 """The people of a garage as the people page tells of them."""
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from itertools import groupby
@@ -10,14 +11,16 @@ from garage.clock import clock_words
 from garage.engine.hours import minute_words, week_words
 from garage.engine.presence import Window
 from garage.engine.tonight import left_of_today, tonight_words, usual_end
+from garage.engine.words import listed_in_words
 from garage.facts.presence import away_at, away_of, events_of, local_minute, member_windows
-from garage.models import DayHours, Garage, Membership
+from garage.models import DayHours, Garage, Membership, Vehicle
 
 
 @dataclass(frozen=True)
 class PersonCard:
     """`hours` is the week in a line; `tonight` such as "in until 22:00" or "not in today".
 
+    `limits` say on which cars alone he works, and from which he pulls parts; empty where on every one.
     `in_today` while there is something left of today to be sent home from.
     """
 
@@ -29,6 +32,7 @@ class PersonCard:
     tonight: str
     in_today: bool
     works: bool
+    limits: tuple[str, ...]
     is_me: bool
 
 
@@ -82,6 +86,17 @@ def whereabouts(member: Membership, windows: list[Window], at: datetime, zone: Z
     return tonight_words(windows, at, zone)
 
 
+def _limits(member: Membership) -> Iterator[str]:
+    if member.only_cars is not None:
+        yield f"Works {_only('on', member.cars.all())}."
+    if member.only_donors is not None:
+        yield f"Pulls parts {_only('from', member.donors.all())}."
+
+
+def _only(where: str, cars: Iterable[Vehicle]) -> str:
+    return f"only {where} {listed_in_words([car.name for car in cars])}" if cars else f"{where} no car"
+
+
 def _card(member: Membership, windows: list[Window], me: Membership, at: datetime) -> PersonCard:
     told = refuse_presence(me) is None
     zone = ZoneInfo(me.garage.time_zone)
@@ -94,6 +109,7 @@ def _card(member: Membership, windows: list[Window], me: Membership, at: datetim
         tonight=whereabouts(member, windows, at, zone) if told else "",
         in_today=told and away_at(member, at) is None and bool(left_of_today(windows, at, zone)),
         works=member.works,
+        limits=tuple(_limits(member)),
         is_me=member.pk == me.pk,
     )
 
@@ -104,7 +120,7 @@ def people(me: Membership, *, at: datetime, pk: int | None = None) -> list[Perso
     rows = Membership.objects.visible_to(me).active().select_related("person")
     if pk is not None:
         rows = rows.filter(pk=pk)
-    rows = rows.prefetch_related("skills", "weekly_hours", events_of(at))
+    rows = rows.prefetch_related("skills", "cars", "donors", "weekly_hours", events_of(at))
     return [_card(member, windows.get(member.pk, []), me, at) for member in rows]
 
 

@@ -1,47 +1,72 @@
-"""A row of figures beside each other, with a line to write the next one on."""
+"""A figure with a line to write the next one on, and such rows in two columns."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import accumulate, chain
 
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, Table
 
-from garage.sheets.kit import line
+from garage.sheets.kit import line, runs
 
-# Shares of the width: what it is, four figures, the pen.
-SHARES = (0.28, 0.17, 0.21, 0.18, 0.16)
+READ, PEN = 21 * mm, 17 * mm
+APART = 6 * mm
+LEAST = 6 * mm
+BAND = 24  # rows of both columns that stay on one page
+FLUSH = [
+    *((f"{side}PADDING", (0, 0), (-1, -1), 0) for side in ("LEFT", "RIGHT", "TOP", "BOTTOM")),
+    ("VALIGN", (0, 0), (-1, -1), "TOP"),
+]
 
 
 class FigureRow(Flowable):
-    """`cells` are what it is and its figures, in words; without `pen` there is a line for one.
+    """What it is and what is wanted of it, the figure with what is said of it, and a line for the next.
 
-    `struck`: the first figure counts no more, and has a line through it.
+    `struck`: the figure counts no more, and has a line through it. Without a figure it is a heading.
     """
 
-    def __init__(self, cells: Sequence[str], pen: str = "", style: str = "body", *, struck: bool = False) -> None:
+    def __init__(self, label: str, said: str = "", figure: tuple[str, str, bool] | None = None) -> None:
         super().__init__()
-        self.cells = [
-            line(words, style if number else "body", struck=struck and number == 1)
-            for number, words in enumerate(cells)
-        ]
-        self.pen = line(pen, style) if pen else None
+        self.label = [line(label, "fine" if figure else "fine bold"), *([line(said, "fine")] if said else [])]
+        value, note, struck = figure or ("", "", False)
+        said_of = [(value, "struck" if struck else "bold"), (note, "")]
+        self.read = [runs(said_of, "fine")] if value or note else []
+        self.writes = figure is not None
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         self.width = width
-        shares = [share * width for share in SHARES]
-        tall = [cell.wrap(share - 2 * mm, height)[1] for cell, share in zip(self.cells, shares, strict=False)]
-        if self.pen:
-            tall.append(self.pen.wrap(shares[-1], height)[1])
-        self.height = max(9 * mm, max(tall) + 2 * mm)
+        room = width - READ - PEN - 2 * mm if self.writes else width
+        tall = sum(words.wrap(room, height)[1] for words in self.label)
+        read = sum(words.wrap(READ - 2 * mm, height)[1] for words in self.read)
+        self.height = max(LEAST if self.writes else 0, tall + 2 * mm, read + 2 * mm)
         return width, self.height
 
     def draw(self) -> None:
-        left = 0.0
-        for cell, share in zip(self.cells, SHARES, strict=False):
-            cell.drawOn(self.canv, left, self.height - 1 * mm - cell.height)
-            left += share * self.width
-        left = self.width * (1 - SHARES[-1])
-        if self.pen:
-            self.pen.drawOn(self.canv, left, self.height - 1 * mm - self.pen.height)
-        else:
+        for left, words in ((0.0, self.label), (self.width - PEN - READ, self.read)):
+            top = self.height - 1 * mm
+            for paragraph in words:
+                top -= paragraph.height
+                paragraph.drawOn(self.canv, left, top)
+        if self.writes:
             self.canv.setLineWidth(0.6)
-            self.canv.line(left, 1.5 * mm, self.width, 1.5 * mm)
+            y = self.height - LEAST + 1.5 * mm
+            self.canv.line(self.width - PEN, y, self.width, y)
+
+
+def in_two(groups: Sequence[list[Flowable]]) -> list[Flowable]:
+    """Groups of rows down a left column, then down a right one, as even as groups that are not torn apart let them
+    be; a group that is longer than a page may be flows on by itself."""
+    bands: list[list[list[Flowable]]] = []
+    for group in groups:
+        if not bands or sum(map(len, bands[-1])) + len(group) > BAND:
+            bands.append([])
+        bands[-1].append(group)
+    return [table for band in bands for table in _band(band)]
+
+
+def _band(groups: list[list[Flowable]]) -> Iterator[Flowable]:
+    rows = list(chain.from_iterable(groups))
+    if len(rows) > BAND:
+        yield from rows
+        return
+    half = min(accumulate(map(len, groups)), key=lambda end: max(end, len(rows) - end))
+    yield Table([[rows[:half], "", rows[half:]]], colWidths=["*", APART, "*"], style=FLUSH)

@@ -1,6 +1,6 @@
 """The frame of every sheet: its tag at the head, the code that leads back, the pages counted."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from typing import Any
@@ -22,6 +22,11 @@ INSET = 13 * mm
 PAD = 3.5 * mm
 # Of the paper's height: what is taller than that would leave too much of a page empty.
 MOST_KEPT = 0.6
+# A last page that is less full than this is spared where the rows, set smaller, have room on the pages before it:
+# but no smaller than 8 points of the smallest letters are still read at arm's length; common practice, no source.
+NEAR_EMPTY = 0.3
+LEAST_SCALE = 0.86
+WASTE = 0.02  # rows are not split, so that every page keeps a little room at its end
 
 
 @dataclass(frozen=True)
@@ -112,36 +117,80 @@ def blocks(groups: Sequence[list[Flowable]], paper: str) -> list[Flowable | list
     return kept
 
 
-def sheet(story: Sequence[Flowable], running: Running, paper: str = "a4") -> bytes:
-    """The PDF of a sheet: the same rows give the same bytes."""
-    (width, height), out = PAPER[paper], BytesIO()
-    inner, top = width - 2 * MARGIN, height - EDGE
-    foot = line(running.foot, "small")
-    bottom = EDGE + foot.wrap(inner - 30 * mm, 100 * mm)[1] + 3 * mm
+def sheet(
+    story: Callable[[], Sequence[Flowable]], running: Running, paper: str = "a4", *, spares: bool = True
+) -> bytes:
+    """The PDF of a sheet: the same rows give the same bytes.
 
-    def template(name: str, *, first: bool, after: str | None = None) -> PageTemplate:
-        head = _Head(running, inner, first=first)
+    `story` gives them anew for every try; `spares` a last page that is nearly empty, which is wrong where rows begin
+    pages on purpose.
+    """
+    first = _Document(running, paper)
+    data = first.drawn(story())
+    scale = first.sparing_scale() if spares else None
+    if scale is None:
+        return data
+    closer = _Document(running, paper, scale)
+    spared = closer.drawn(story())
+    return spared if len(closer.used) < len(first.used) else data
 
-        def dress(canvas: Canvas, document: BaseDocTemplate) -> None:
+
+class _Document(BaseDocTemplate):
+    """A sheet's pages, its rows drawn at `scale`, and how much of each page they took (points of the paper)."""
+
+    def __init__(self, running: Running, paper: str, scale: float = 1.0) -> None:
+        self.scale = scale
+        self.used: list[float] = []
+        self.room: list[float] = []
+        self.out = BytesIO()
+        size = PAPER[paper]
+        super().__init__(
+            self.out,
+            pagesize=size,
+            title=drawable(running.title),
+            author="Witness Mark",
+            lang="en-GB",
+            invariant=1,
+        )
+        self.foot = line(running.foot, "fine")
+        inner = size[0] - 2 * MARGIN
+        self.bottom = EDGE + self.foot.wrap(inner - 30 * mm, 100 * mm)[1] + 3 * mm
+        heads = _Head(running, inner, first=True), _Head(running, inner, first=False)
+        self.addPageTemplates([self._template("first", heads[0], after="later"), self._template("later", heads[1])])
+
+    def _template(self, name: str, head: _Head, after: str | None = None) -> PageTemplate:
+        scale, top = self.scale, self.pagesize[1] - EDGE
+
+        def dress(canvas: Canvas, _: BaseDocTemplate) -> None:
             canvas.saveState()
             head.draw(canvas, top)
-            foot.drawOn(canvas, MARGIN, EDGE)
+            self.foot.drawOn(canvas, MARGIN, EDGE)
+            canvas.restoreState()
+            canvas.saveState()
+            canvas.scale(scale, scale)
+
+        def leave(canvas: Canvas, _: BaseDocTemplate) -> None:
             canvas.restoreState()
 
         frame = Frame(
-            MARGIN, bottom, inner, top - head.height - bottom,
+            MARGIN / scale, self.bottom / scale, head.width / scale, (top - head.height - self.bottom) / scale,
             leftPadding=0, rightPadding=0, topPadding=1 * mm, bottomPadding=0,
         )  # fmt: skip
-        return PageTemplate(name, [frame], onPage=dress, autoNextPageTemplate=after)
+        return PageTemplate(name, [frame], onPage=dress, onPageEnd=leave, autoNextPageTemplate=after)
 
-    document = BaseDocTemplate(
-        out,
-        pagesize=PAPER[paper],
-        title=drawable(running.title),
-        author="Witness Mark",
-        lang="en-GB",
-        invariant=1,
-    )
-    document.addPageTemplates([template("first", first=True, after="later"), template("later", first=False)])
-    document.build(list(story), canvasmaker=_Numbered)
-    return out.getvalue()
+    def drawn(self, story: Sequence[Flowable]) -> bytes:
+        self.build(list(story), canvasmaker=_Numbered)
+        return self.out.getvalue()
+
+    def afterPage(self) -> None:
+        frame = self.frame
+        self.used.append((frame._y2 - frame._y) * self.scale)
+        self.room.append(frame._height * self.scale)
+
+    def sparing_scale(self) -> float | None:
+        """How small the rows must be for the last page not to be needed; None where it is full enough, or they
+        would be too small to read."""
+        if len(self.used) < 2 or self.used[-1] > NEAR_EMPTY * self.room[-1]:
+            return None
+        scale = sum(self.room[:-1]) / sum(self.used)
+        return max(min(scale - WASTE, 1 - WASTE), LEAST_SCALE) if scale > LEAST_SCALE - WASTE else None

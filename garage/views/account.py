@@ -50,7 +50,7 @@ def _changed(request: GarageRequest, form: SignInSettingsForm) -> bool:
         if "current" in sent:
             accounts.prove(person, sent["current"], at=at)
     except Refused as refused:
-        note("sign-in failed", request, name=person.email)
+        note("sign-in failed", request)
         form.add_error("current", str(refused))
         return False
     accounts.change_sign_in(person, email=sent["email"], password=sent["password"], at=at)

@@ -72,7 +72,7 @@ def sign_in(request: HttpRequest) -> HttpResponse:
             _enter(request, outcome.person, "password")
             return _arrived(back(request, reverse("today")))
         form.add_error(None, WRONG)
-        note("sign-in failed", request, name=form.cleaned_data["email"])
+        note("sign-in failed", request)
     return _page(request, form, 400 if form.too_long() else 0)
 
 

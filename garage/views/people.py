@@ -65,7 +65,7 @@ def person_add(request: GarageRequest) -> HttpResponse:
     require(refuse_arranging(request.member))
     form = PersonForm(request.POST or None, garage=request.member.garage)
     if form.is_valid():
-        member = people.add(request.member.garage, **form.cleaned_data)
+        member = people.add(request.member.garage, **form.told())
         writes.count_for(member.person, at=clock.now())
         note("role changed", request, whose=member.person_id, role=member.role)
         messages.success(request, f"{member} is there: next, the hours.")
@@ -80,7 +80,7 @@ def person_edit(request: GarageRequest, pk: int) -> HttpResponse:
     form = PersonForm(request.POST or None, garage=whose.garage, member=whose)
     if form.is_valid():
         with refused_at(form, "role"):
-            people.change(whose, **form.cleaned_data)
+            people.change(whose, **form.told())
             writes.count_for(whose.person, at=clock.now())
             if whose.role != role:
                 note("role changed", request, whose=whose.person_id, role=whose.role)

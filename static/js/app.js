@@ -71,7 +71,9 @@
   // Where a new garage stands: as the browser says, where that is one of the choices.
   document.querySelectorAll("select[data-here]").forEach((zone) => {
     const here = Intl.DateTimeFormat().resolvedOptions().timeZone;
-    if ([...zone.options].some((option) => option.value === here)) zone.value = here;
+    const called = (place) => [place.value, ...(place.dataset.was || "").split(" ")];
+    const place = [...zone.options].find((one) => called(one).includes(here));
+    if (place) zone.value = place.value;
   });
 
   let place = "";

@@ -11,7 +11,9 @@
   };
   const takesPictures = (element) => element instanceof HTMLFormElement && element.hasAttribute("data-pictures");
 
-  // Turned the way it was held, as a JPEG; what this browser cannot read, or what is no larger, goes as it is.
+  // Turned the way it was held, as a JPEG; what this browser cannot read, or what is no larger, goes as it is. What the
+  // garage may not read, and this browser does, goes as a JPEG in any case.
+  const READ = ["image/jpeg", "image/png", "image/webp"];
   const shrink = async (file) => {
     try {
       const picture = await createImageBitmap(file, { imageOrientation: "from-image" });
@@ -21,7 +23,7 @@
       canvas.height = Math.round(picture.height * scale);
       canvas.getContext("2d").drawImage(picture, 0, 0, canvas.width, canvas.height);
       const small = await new Promise((done) => { canvas.toBlob(done, "image/jpeg", 0.85); });
-      if (!small || small.size >= file.size) return file;
+      if (!small || (READ.includes(file.type) && small.size >= file.size)) return file;
       return new File([small], `${file.name.replace(/\.\w+$/, "")}.jpg`, { type: "image/jpeg" });
     } catch {
       return file;

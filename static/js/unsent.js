@@ -28,6 +28,7 @@
   const add = (row) => store("readwrite", (rows) => rows.add(row));
   const put = (row) => store("readwrite", (rows) => rows.put(row));
   const drop = (n) => store("readwrite", (rows) => rows.delete(n));
+  const waiting = async () => (await all()).filter((row) => row.member === member && !row.told && row.write);
 
   // `18:20` by the garage's clock, as its pages have it, with the day when that is not today.
   const timeZone = document.getElementById("unsent")?.dataset.zone || undefined;
@@ -64,17 +65,19 @@
     return answer.json();
   };
 
-  // One write; whether the next may be sent.
-  const post = async (row, token, queue) => {
+  // One write; whether the next may be sent. It says whose it is: the garage takes it from nobody else.
+  const post = async (row, token) => {
     const body = new URLSearchParams({
       item: row.item, to: row.to, value: row.value || "", note: row.note || "",
-      seen: row.seen, at: new Date(row.at).toISOString(), csrfmiddlewaretoken: token,
+      seen: row.seen, at: new Date(row.at).toISOString(), member, csrfmiddlewaretoken: token,
     });
     const headers = { Accept: "application/json", "Idempotency-Key": row.key };
     const answer = await reach(row.write, { method: "POST", body, headers });
     if (!ours(answer) || answer.status >= 500 || answer.status === 429) return false;
+    if (answer.status === 409) return false; // somebody else signed in meanwhile, in another tab: it waits
     if (!(answer.headers.get("Content-Type") || "").includes("json")) {
-      if (answer.redirected && answer.ok) return false; // signed out between two writes: all of them wait
+      // Signed out, or another signed in, between two writes: all of them wait.
+      if (answer.status === 403 || (answer.redirected && answer.ok)) return false;
       await put({ ...row, told: `Refused (${answer.status}).` });
       return true;
     }
@@ -91,10 +94,9 @@
       return true;
     }
     // What this phone wrote of it afterwards was written knowing this.
-    for (const later of queue) {
+    for (const later of await waiting()) {
       if (later.n > row.n && later.item === row.item && later.seen === row.seen) {
-        later.seen = said.version;
-        await put(later);
+        await put({ ...later, seen: said.version });
       }
     }
     await drop(row.n);
@@ -112,14 +114,15 @@
     }
     sending = true;
     try {
-      const queue = (await all()).filter((row) => row.member === member && !row.told && row.write);
-      const states = new Set([...queue.map((row) => row.state), ...(state ? [state] : [])]);
+      const states = new Set([...(await waiting()).map((row) => row.state), ...(state ? [state] : [])]);
       for (const url of states) {
         const now = await fresh(url);
         if (!now) break;
         if (now.member !== member) { location.reload(); return; }
         if (url === state) now.items.forEach(hooks.standing);
-        for (const row of queue.filter((one) => one.state === url)) if (!await post(row, now.token, queue)) break;
+        const next = async (n) => (await waiting()).find((row) => row.state === url && row.n > n);
+        // Each is read when its turn comes: what was tapped meanwhile, and what one before it taught it, included.
+        for (let row = await next(0); row && await post(row, now.token);) row = await next(row.n);
       }
     } catch {
       // No signal: it all stays where it is.

@@ -41,7 +41,7 @@ def test_from_thursday_to_a_link_that_is_gone(job, sign_in, live_server, playwri
 
     # The friend, on a phone of his own, without an account.
     browser = playwright.chromium.launch(executable_path="/usr/bin/chromium", args=["--no-sandbox", "--disable-gpu"])
-    friend = browser.new_page(viewport={"width": 390, "height": 844})
+    friend = browser.new_context(viewport={"width": 390, "height": 844}).new_page()
     friend.set_default_timeout(20_000)
     friend.goto(asked)
     thursday = (clock.now() + timedelta(days=2)).date()
@@ -65,6 +65,13 @@ def test_from_thursday_to_a_link_that_is_gone(job, sign_in, live_server, playwri
     friend.get_by_label("Or choose some").set_input_files(
         {"name": "crack.jpg", "mimeType": "image/jpeg", "buffer": picture.read()}
     )
+    friend.context.clear_cookies(name="sessionid")  # his session ended meanwhile
+    friend.get_by_role("button", name="Save").click()
+    friend.get_by_text("You were signed out.").wait_for()
+    beside = friend.context.new_page()
+    beside.goto(sign_in_address(url))
+    beside.get_by_role("button", name="Sign in").click()
+    beside.wait_for_url(lambda to: "/enter/" not in to)
     friend.get_by_role("button", name="Save").click()
     friend.get_by_role("heading", name="Hairline crack at the lower eye", level=1).wait_for()
     assert friend.locator("img[src*='/photos/']").count() == 1

@@ -3,14 +3,18 @@
 import uuid
 from contextlib import suppress
 from datetime import timedelta
+from zoneinfo import ZoneInfo
 
 import pytest
 from django.core.exceptions import PermissionDenied
 from django.db import OperationalError
 
+from builds.joints import actions as joints
+from builds.joints.models import Joint
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from garage import clock
+from garage.http import see
 from garage.models import Membership
 from tests.factories import EntryFactory, EventFactory, MembershipFactory, VehicleFactory
 
@@ -128,30 +132,102 @@ def test_what_waits_survives_signing_out_and_is_sent_by_whoever_wrote_it(entry, 
     assert (item.state, item.by.name) == ("ticked", "Tove")
 
 
-@pytest.mark.parametrize("gateway", ["fails", "lies"])
-def test_a_gateways_answer_neither_hides_nor_forgets_the_kept_page(entry, sign_in, live_server, monkeypatch, gateway):
-    """A proxy that answers while the garage is off: with an error, or with a page of its own."""
+def test_a_gateways_answer_neither_hides_nor_forgets_the_kept_page(entry, sign_in, live_server, monkeypatch):
+    """A proxy that answers while the garage is off: with an error, with a page of its own, or by sending on to one."""
     page = sign_in("Tove")
     url = f"{live_server.url}/paddock/{entry.event_id}/"
     opened(page, url)
     page.wait_for_load_state("networkidle")
-    with monkeypatch.context() as unmarked:
-        with monkeypatch.context() as broken:
-            if gateway == "fails":
-                broken.setattr("builds.paddock.views.paddock_view", lambda *_: 1 / 0)
-            else:
-                unmarked.setattr("garage.middleware.MARK", "Gateway-Says")
-                broken.setattr("builds.paddock.views.visible", refuse_all)
-            page.goto(url)
-            page.get_by_role("heading", name="The day at Kiln Lane").wait_for()
-            tick(page, CheckItem.objects.first())
-            page.get_by_text("1 saved on this phone and not sent yet").wait_for()
-        page.wait_for_timeout(2000)  # what was asked of the gateway is answered by it
-    page.get_by_role("button", name="Send now").click()
-    page.get_by_text("All is sent.").wait_for()
+    for place, gateway in enumerate(("fails", "lies", "sends on")):
+        with monkeypatch.context() as unmarked:
+            with monkeypatch.context() as broken:
+                if gateway == "fails":
+                    broken.setattr("builds.paddock.views.paddock_view", lambda *_: 1 / 0)
+                    broken.setattr("builds.paddock.views.items_of", lambda *_: 1 / 0)
+                else:
+                    unmarked.setattr("garage.middleware.MARK", "Gateway-Says")
+                    broken.setattr("builds.paddock.views.visible", refuse_all)
+                if gateway == "sends on":
+                    broken.setattr("builds.paddock.views.visible", lambda *_, **__: entry.event)
+                    for name in ("page", "JsonResponse"):
+                        broken.setattr(f"builds.paddock.views.{name}", lambda *_, **__: see("/paddock/worker.js"))
+                page.goto(url)
+                page.get_by_role("heading", name="The day at Kiln Lane").wait_for()
+                tick(page, CheckItem.objects.all()[place])
+                page.get_by_text("1 saved on this phone and not sent yet").wait_for()
+            page.wait_for_timeout(2000)  # what was asked of the gateway is answered by it
+        page.get_by_role("button", name="Send now").click()
+        page.get_by_text("All is sent.").wait_for()
+    assert CheckLog.objects.count() == 3
     page.context.set_offline(True)
     page.goto(url)
     page.get_by_role("heading", name="The day at Kiln Lane").wait_for()
+
+
+def shown(page, item):
+    """Its row, with what it lies folded in opened."""
+    page.locator("details").evaluate_all("all => all.forEach(one => { one.open = true; })")
+    return page.locator(f"#{item}")
+
+
+def test_each_row_says_what_waits_and_what_came_back_and_offers_what_would_be_taken(entry, sign_in, live_server):
+    nuts = Joint.objects.create(vehicle=entry.vehicle, name="Wheel nuts", systems=["wheels"])
+    pads, hoses = CheckItem.objects.all()[:2]
+    page = sign_in("Tove")
+    url = f"{live_server.url}/paddock/{entry.event_id}/"
+    page.goto(url)
+    page.get_by_text("This page opens without signal too.").wait_for()
+    page.context.set_offline(True)
+
+    row = shown(page, f"check-{hoses.pk}")
+    row.get_by_label("Note").fill("Chafed at the arm")
+    row.get_by_role("button", name="It fails").click()
+    row.get_by_text("failed “Chafed at the arm”, saved on this phone").wait_for()
+    row = shown(page, f"joint-{nuts.pk}")
+    row.get_by_label("Torqued to").fill("98")
+    row.get_by_role("button", name="Torqued").click()
+    row.get_by_text("marked “98”, saved on this phone").wait_for()
+    row = shown(page, f"check-{pads.pk}")
+    row.get_by_role("button", name="Tick").click()
+    row.get_by_text("ticked, saved on this phone").wait_for()
+    page.get_by_text(f"Scrutineering: 1 of {CheckItem.objects.count()}").first.wait_for()
+    page.evaluate(YESTERDAY)
+    row.get_by_text(f"saved on this phone {yesterday(entry)}").wait_for()
+
+    ines = Membership.objects.get(person__name="Ines")
+    checks.take(pads, "fail", by=ines, at=clock.now(), key=uuid.uuid4(), note="Worn out")
+    joints.mark(nuts, by=ines, at=clock.now(), key=uuid.uuid4(), torque_mnm=110_000, typed="110 N·m")
+    posts = []
+    page.on("request", lambda sent: posts.append(sent) if sent.method == "POST" else None)
+    page.context.set_offline(False)
+    page.get_by_text("Sent, and 2 came back: see below.").wait_for()
+    assert posts and all(len(sent.post_data) + headers_of(sent) <= 2000 for sent in posts)
+    page.locator("#unsent").get_by_text("2 came back").wait_for()
+    shown(page, f"check-{pads.pk}").get_by_text("Ines failed it").wait_for()
+    shown(page, f"joint-{nuts.pk}").get_by_text("Ines marked it, 110 N·m").wait_for()
+
+    told = page.locator("#paddock-told li")
+    of_pads, of_nuts = told.filter(has_text="Ines failed it"), told.filter(has_text="110 N·m")
+    assert of_pads.get_by_role("button").all_inner_texts() == ["Leave it as it is"]
+    of_nuts.get_by_role("button", name="Mine is right: set it").click()
+    page.get_by_text("Sent, and 1 came back: see below.").wait_for()
+    assert [mark.torque_mnm for mark in nuts.marks.all()] == [110_000, 98_000]
+
+
+# What was tapped a day ago, on a phone that had no signal since.
+YESTERDAY = """async () => {
+  for (const row of await unsent.all()) await unsent.put({ ...row, at: row.at - 86400000 });
+  await unsent.draw();
+}"""
+
+
+def yesterday(entry):
+    zone = ZoneInfo(entry.event.garage.time_zone)
+    return (clock.now() - timedelta(days=1)).astimezone(zone).strftime("%a")
+
+
+def headers_of(sent):
+    return sum(len(name) + len(value) + 4 for name, value in sent.all_headers().items())
 
 
 def arrives(page, rows):

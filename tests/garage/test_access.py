@@ -3,7 +3,7 @@
 import pytest
 
 from garage import access
-from garage.models import Garage, Membership, Person
+from garage.models import Garage, Membership, Person, Vehicle
 
 ROLES = ("owner", "helper", "viewer")
 
@@ -22,6 +22,24 @@ def test_what_each_role_is_let_do(role):
     assert access.refuse_arranging(me) == arranging
     assert access.refuse_working(me) == working
     assert access.refuse_costs(me) == costs
+
+
+@pytest.mark.parametrize("role", ROLES)
+@pytest.mark.parametrize("ticked", ["every", "this", "another", "none"])
+def test_whose_hands_may_be_on_a_car_and_who_may_pull_from_it(role, ticked):
+    me, heron = member(role), Vehicle(pk=7, name="Heron")
+    only = {"every": None, "this": frozenset({7}), "another": frozenset({8}), "none": frozenset()}[ticked]
+    me.every_car = me.every_donor = only is None
+    if role != "owner":
+        me.only_cars = me.only_donors = only
+    let = role == "owner" or ticked in ("every", "this")
+    looks = "You can look, but not change: ask the owner to make you a helper."
+    says_who = "the owner says who does, on the page of each person."
+    off = None if let else f"Tove does not work on Heron: {says_who}"
+    not_pulled = None if let else f"Tove pulls no parts from Heron: {says_who}"
+    assert access.refuse_work_on(me, heron) == (looks if role == "viewer" else off)
+    assert access.refuse_pull_from(me, heron) == (looks if role == "viewer" else not_pulled)
+    assert access.refuse_work_on(me, None) == access.refuse_working(me)
 
 
 @pytest.mark.parametrize(("role", "own", "let"), [

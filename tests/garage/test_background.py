@@ -1,6 +1,9 @@
 """Work beside the answer: in a thread whose errors are logged, or at once where nothing goes on beside."""
 
+import subprocess
+import sys
 import threading
+from queue import Queue
 
 from garage import background
 
@@ -29,3 +32,40 @@ def test_the_worker_beside_ends_with_its_input(settings, monkeypatch):
     ((command, more),) = begun
     assert command[1:] == [str(settings.BASE_DIR / "manage.py"), "worker", "--beside"]
     assert more["stdin"] == background.subprocess.PIPE
+
+
+def test_a_worker_that_is_killed_is_begun_again_until_the_server_ends(monkeypatch):
+    begun: Queue = Queue()
+
+    def worker():
+        process = subprocess.Popen([sys.executable, "-c", "import time; time.sleep(60)"])
+        begun.put(process)
+        return process
+
+    monkeypatch.setattr(background, "worker_beside", worker)
+    monkeypatch.setattr(background.KeptWorker, "REST", 0.0)
+    kept = background.KeptWorker()
+    begun.get(timeout=10).kill()
+    second = begun.get(timeout=10)
+    assert second.poll() is None
+    while kept._worker is not second:
+        pass
+    kept.end()
+    assert second.wait(10) == -9
+    assert begun.empty()
+
+
+def test_a_worker_that_cannot_begin_is_tried_ever_more_seldom(monkeypatch):
+    rests = []
+
+    class Over(threading.Event):
+        def wait(self, seconds):
+            rests.append(seconds)
+            if len(rests) == 9:
+                self.set()
+
+    monkeypatch.setattr(background, "worker_beside", lambda: subprocess.Popen(["true"]))  # noqa: S607 (our own words)
+    monkeypatch.setattr(background.threading, "Event", Over)
+    monkeypatch.setattr(background.threading.Thread, "start", lambda thread: thread.run())
+    background.KeptWorker()
+    assert rests == [6.0, 12.0, 24.0, 48.0, 96.0, 192.0, 300.0, 300.0, 300.0]

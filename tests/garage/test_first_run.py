@@ -2,6 +2,7 @@
 
 import pytest
 
+from garage import zones
 from garage.models import Garage, Membership, Skill, Station
 from tests.conftest import Browserless
 from tests.factories import PersonFactory
@@ -35,12 +36,15 @@ def test_account_and_way_out_stay_open(newcomer):
 
 
 def test_a_garage_is_founded_with_what_recipes_name(newcomer):
-    assert newcomer.get("/first-run/").status_code == 200
-    assert newcomer.press("/first-run/", FORM)["Location"] == "/"
+    drawn = newcomer.get("/first-run/").context["form"]
+    assert (drawn["owner"].value(), drawn["time_zone"].value()) == ("Ines", zones.here())
+    offered = str(drawn["time_zone"])
+    assert 'value="Asia/Kolkata" data-was="Asia/Calcutta"' in offered and 'value="Asia/Calcutta"' not in offered
+    assert newcomer.press("/first-run/", {**FORM, "owner": "Tove"})["Location"] == "/"
     garage = Garage.objects.get()
     assert {field: getattr(garage, field) for field in FORM} == FORM
     member = Membership.objects.get()
-    assert (member.role, member.name) == ("owner", "Ines")
+    assert (member.role, member.name) == ("owner", "Tove")
     assert set(member.skills.all()) == set(Skill.objects.in_garage(garage))
     skills = set(Skill.objects.in_garage(garage).values_list("slug", flat=True))
     assert skills == {"fit", "weld", "paint", "wire", "align", "brakes"}
@@ -86,3 +90,15 @@ def test_nobody_founds_nothing(db):
     assert Browserless().get("/first-run/")["Location"].startswith("/sign-in/")
     assert Browserless().press("/first-run/", FORM)["Location"].startswith("/sign-in/")
     assert not Garage.objects.exists()
+
+
+def test_where_this_computer_stands_by_an_older_name_and_where_it_does_not_say(monkeypatch, tmp_path):
+    place = tmp_path / "zoneinfo" / "Asia" / "Calcutta"
+    place.parent.mkdir(parents=True)
+    place.touch()
+    local = tmp_path / "localtime"
+    local.symlink_to(place)
+    monkeypatch.setattr(zones, "LOCAL", local)
+    assert zones.here() == "Asia/Kolkata"
+    monkeypatch.setattr(zones, "LOCAL", tmp_path / "nowhere")
+    assert zones.here() == "UTC"

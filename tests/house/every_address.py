@@ -135,6 +135,7 @@ TABLE = (
         "garage_server": ("", ONE_GARAGE, "read"),
         "health": ("", OPEN, "read"),
         "health_live": ("", OPEN, "read"),
+        "health_metrics": ("", OPEN, "read"),
         "health_ready": ("", OPEN, "read"),
         "person_list": ("", READS_OWN, "read"),
         "person_add": ("", ARRANGES_OWN, "form"),

@@ -109,7 +109,7 @@ def _late_part(season: Season) -> Iterator[Happening]:
 
     def later() -> None:
         need = Need.objects.get(job__vehicle=car, what="radiator hose")
-        season.act("part", lambda: needs.change(need, expected_on=second), "Moth")
+        season.act("part", lambda: needs.change(need, by=season.made.owner, expected_on=second), "Moth")
 
     def there() -> None:
         need = Need.objects.get(job__vehicle=car, what="radiator hose")

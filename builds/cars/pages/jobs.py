@@ -7,8 +7,8 @@ from datetime import datetime
 from builds.recipes.engine.parse import recipe_title
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import JobList, jobs_of
+from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.facts.work import load_work
-from builds.work.models.job import MEASURE_AGAIN
 from builds.work.pages import JobCard
 from garage.engine.words import work_words
 from garage.models import Membership, Vehicle
@@ -90,4 +90,4 @@ def _groups(jobs: JobList, now: tuple[JobCard, ...]) -> list[JobGroup]:
 def _title(recipe: str) -> str:
     if not recipe:
         return "Written down by hand"
-    return "To measure again" if recipe == MEASURE_AGAIN else recipe_title(recipe)
+    return TAKEN_AGAIN.get(recipe) or recipe_title(recipe)

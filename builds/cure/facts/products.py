@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from builds.cure.engine import Product, ProductError, product_from_dict, shipped_products
 from builds.cure.models.product import OwnProduct
 from garage.models import Garage
+from garage.remembered import remembered
 
 
 @dataclass(frozen=True)
@@ -39,4 +40,5 @@ def _own(kept: OwnProduct, shipped: dict[str, Product]) -> KnownProduct | None:
 
 
 def products_of(garage: Garage) -> dict[str, Product]:
-    return {slug: known.product for slug, known in known_products(garage).items()}
+    known = remembered(garage, "products", lambda: known_products(garage))
+    return {slug: kept.product for slug, kept in known.items()}

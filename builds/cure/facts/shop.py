@@ -9,6 +9,7 @@ from builds.cure.engine.shop_air import Shop
 from builds.cure.facts.products import products_of
 from builds.cure.models.shop import HeatedHours, ShopDay, TemperatureReading
 from garage.models import Garage
+from garage.remembered import remembered
 
 READ_BACK = timedelta(days=30)
 
@@ -21,11 +22,11 @@ class ShopRows:
 
     @cached_property
     def days(self) -> list[ShopDay]:
-        return list(ShopDay.objects.in_garage(self.garage))
+        return remembered(self.garage, "shop_days", lambda: list(ShopDay.objects.in_garage(self.garage)))
 
     @cached_property
     def heated(self) -> list[HeatedHours]:
-        return list(HeatedHours.objects.in_garage(self.garage))
+        return remembered(self.garage, "heated_hours", lambda: list(HeatedHours.objects.in_garage(self.garage)))
 
     @cached_property
     def readings(self) -> list[TemperatureReading]:

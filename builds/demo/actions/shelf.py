@@ -49,7 +49,7 @@ class DemoShelf(DemoRoom):
         told = {"what": given["part"], "part": part, "quantity": given["amount"], "fit": fit_of(given)}
         told["lead_days"] = given.get("takes")
         if "answers" in given:
-            needs.change(Need.objects.of(job).get(what=given["answers"]), **told)
+            needs.change(Need.objects.of(job).get(what=given["answers"]), by=self.by, **told)
         else:
             needs.add(job, at=self.at - ASKED, **told)
 

@@ -14,6 +14,7 @@ from builds.work.models.job import Job, names_any
 from builds.work.models.states import FINISHED_STATES
 from garage.engine.gear import AS_PRINTED, KINDS, STRUCK_KINDS, DateRule, Judged, judge
 from garage.models import Entry, Garage, Gear, GearRule
+from garage.remembered import remembered
 
 
 @dataclass(frozen=True)
@@ -114,20 +115,26 @@ def gear_book(
 
     `runs` are those of the cars, `rules` those of the events, if they are at hand.
     """
-    rows = tuple(Gear.objects.in_garage(garage).in_use().select_related("vehicle", "member__person"))
+    rows, crashes, lives, renewed = remembered(garage, "gear_rows", lambda: _without_a_clock(garage))
     of_event: dict[int, dict[str, DateRule]] = defaultdict(dict)
     if rows and rules is None:
         rules = GearRule.objects.filter(event__in={entry.event_id for entry in entries})
     for rule in rules or ():
         of_event[rule.event_id][rule.kind] = rule.rule
-    struck = any(gear.kind in STRUCK_KINDS for gear in rows)
-    crashes = _crashes(garage) if struck else {}
-    lives = {life.gear_id: life for life in UseLife.objects.in_garage(garage)} if rows else {}
-    renewed = _renewed(garage) if lives else {}
     worn = {gear.vehicle for gear in rows if gear.pk in lives and gear.vehicle}
     if runs is None:
         runs = runs_of(worn, at) if worn else {}
     return GearBook(ZoneInfo(garage.time_zone), at, rows, of_event, crashes, lives, renewed, runs)
+
+
+def _without_a_clock(
+    garage: Garage,
+) -> tuple[tuple[Gear, ...], dict[int, Crash], dict[int, UseLife], dict[int, datetime]]:
+    """Gear in use, crashes where one strikes some of it, its lives by use, and when it was renewed."""
+    rows = tuple(Gear.objects.in_garage(garage).in_use().select_related("vehicle", "member__person"))
+    crashes = _crashes(garage) if any(gear.kind in STRUCK_KINDS for gear in rows) else {}
+    lives = {life.gear_id: life for life in UseLife.objects.in_garage(garage)} if rows else {}
+    return rows, crashes, lives, _renewed(garage) if lives else {}
 
 
 def _renewed(garage: Garage) -> dict[int, datetime]:

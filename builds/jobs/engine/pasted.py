@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from builds.jobs.engine.headings import is_heading
 from builds.jobs.engine.lengths import LENGTH, Length, in_decimals, length_of
 from builds.readings.engine.kinds_touch import touched
-from builds.steps.engine.by_words import ByWords, job_said
+from builds.steps.engine.by_words import ByWords, job_said, rank_said
 from builds.work.engine.ranks import rank_for, refuse_wanted
 from garage.engine.names_said import plain
 from garage.engine.systems import SYSTEMS
@@ -149,7 +149,7 @@ def _read(line: str, most_minutes: int, heading: str, names: re.Pattern[str] | N
         raise ValueError(f"nothing cures longer than {duration_words(most_minutes)}.")
     length, systems, rank = _columns(filter(None, [line_says.length, *columns]), most_minutes)
     said = _said(title, systems, systems_said(heading))
-    rank = _rank(rank, said)
+    rank = _rank(rank, said, title)
     raised = refuse_wanted(rank, said.systems, said.kinds, said.measures) is not None
     return PastedJob(
         title,
@@ -201,10 +201,10 @@ def _said(title: str, systems: Sequence[str], above: tuple[str, ...]) -> ByWords
     return said if said.systems else replace(job_said(title, above), touches=above)
 
 
-def _rank(rank: str, said: ByWords) -> str:
+def _rank(rank: str, said: ByWords, title: str) -> str:
     """As said; but what is only likely done in it lets it be for safety, and is no fault of the list."""
     if not rank:
-        return "safety" if said.hurts else ""
+        return rank_said(said, title)
     raised = rank_for(said.systems) is None and rank_for(touched(said.systems, said.likely))
     return "" if raised else rank
 
@@ -234,7 +234,7 @@ def _in_words(job: PastedJob) -> PastedJob:
     """What it was to wait for is part of its title again, which is then read as any other."""
     title = f"{job.title} after {job.after}"[:MOST_LETTERS]
     said = _said(title, () if job.guessed_systems else job.systems, job.said.touches)
-    return replace(job, title=title, said=said, rank=_rank(job.rank, said), after="")
+    return replace(job, title=title, said=said, rank=_rank(job.rank, said, title), after="")
 
 
 def _ahead(title: str, waits: dict[str, str]) -> set[str]:

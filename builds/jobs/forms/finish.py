@@ -13,8 +13,8 @@ from builds.readings.engine.conditions import wants_wheels
 from builds.readings.facts.to_take import to_take
 from builds.readings.forms.many import ManyReadingsForm, kinds_sent
 from builds.recipes.forms import JobChoice
-from builds.steps.engine.opened import WHAT_WAS_OPENED, WHY_NOTHING
-from builds.steps.facts.opened import asks, wants_reason
+from builds.steps.engine.opened import WHAT_WAS_OPENED, ticked_beforehand
+from builds.steps.facts.opened import asks, less_said
 from builds.work.engine.ranks import says_why
 from builds.work.facts.strips import stripped_until
 from builds.work.models.job import Job
@@ -43,7 +43,7 @@ class FinishForm(FormWithin, EarlierForm):
         error_messages={"required": WHAT_WAS_OPENED},
     )
     because = forms.CharField(
-        label="Why nothing was opened",
+        label="Why nothing was opened, or less than is likely",
         max_length=200,
         required=False,
         help_text="What was done instead. The verdict and its sheet say it.",
@@ -82,15 +82,17 @@ class FinishForm(FormWithin, EarlierForm):
 
     def _kinds(self) -> None:
         job = self.job
-        if job.recipe and not job.kinds_likely:
-            for name in ("kinds", "nothing", "because"):
+        by_recipe = bool(job.recipe and not job.kinds_likely)
+        if not less_said(job, job.kinds if by_recipe else ()).asks:
+            del self.fields["because"]
+        if by_recipe:
+            for name in ("kinds", "nothing"):
                 del self.fields[name]
             return
-        if not wants_reason(job, ()):
-            del self.fields["because"]
-        self.fields["kinds"].choices = kinds_offered(job.systems, job.kinds)
+        ticked = list(ticked_beforehand(job.title, job.kinds)) if job.kinds_likely else job.kinds
+        self.fields["kinds"].choices = kinds_offered(job.systems, ticked)
         self.fields["kinds"].required = self.asked and not self.data.get("nothing")
-        self.initial["kinds"] = job.kinds
+        self.initial["kinds"] = ticked
 
     def _parts(self, to_fit: list[ToFit], others: list[Need]) -> None:
         """What needs a reason first is said beside, with the way there."""
@@ -140,8 +142,9 @@ class FinishForm(FormWithin, EarlierForm):
     def _why_nothing(self, cleaned: dict[str, Any]) -> None:
         if "because" not in self.fields or "kinds" in self.errors or cleaned["kinds"] is None:
             return
-        if wants_reason(self.job, cleaned["kinds"]) and not says_why(cleaned.get("because", "")):
-            self.add_error("because", WHY_NOTHING)
+        ask = less_said(self.job, cleaned["kinds"]).asks
+        if ask and not says_why(cleaned.get("because", "")):
+            self.add_error("because", ask)
 
     def finish(self) -> dict[str, Any]:
         """What the action takes, once all of it is valid."""

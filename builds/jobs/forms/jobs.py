@@ -9,10 +9,14 @@ from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
 from builds.jobs.forms.kinds import kinds_offered
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.actions.jobs import lowered_from, refuse_lowering
+from builds.steps.engine.by_words import rank_said
+from builds.steps.facts.begun import was_begun
 from builds.steps.facts.by_words import ToldByWords, told_changed, told_new
+from builds.steps.facts.looks import unread
 from builds.work.engine.ranks import RANKS, rank_for, refuse_wanted
 from builds.work.forms import FIGURES, figures_in_order
 from builds.work.models.job import MOST_MINUTES, Job
+from garage.access import OWNER
 from garage.forms.choices import NOT_HERE, TicksField
 from garage.forms.durations import DurationField
 from garage.forms.edits import EditForm
@@ -23,7 +27,7 @@ from garage.models import Membership, Skill, Station, Vehicle
 
 FIRST = ["title", "vehicle", "systems", *FIGURES, "skill", "stations"]
 OWN = [
-    *("title", "vehicle", "systems", "skill", "lowered_because", "hands", "splits", "weight"),
+    *("title", "vehicle", "systems", "skill", "lowered_because", "hands", "splits", "weight", "turned_out"),
     *("kinds", "note", "earliest_at", "pinned_at", "left_minutes", "needs_mc", "needs_dry"),
 ]
 
@@ -108,6 +112,19 @@ class JobForm(EditForm, forms.Form):
         ),
     )
 
+    because = forms.CharField(
+        label="Why less was opened or touched",
+        max_length=200,
+        required=False,
+        help_text="Where something is unticked that stood there when work was begun. The verdict and its sheet say it.",
+    )
+    turned_out = forms.CharField(
+        label="What it was",
+        max_length=200,
+        required=False,
+        help_text="Its words named nothing: until you say what it was, somebody else has to look at it.",
+    )
+
     def __init__(
         self,
         *args: Any,
@@ -122,15 +139,16 @@ class JobForm(EditForm, forms.Form):
         self.told: ToldByWords | None = None
         self.units = {use.station_id: use.units for use in job.uses.all()} if job else {}
         said = (job.systems, job.kinds) if job else ((), ())
+        owns = job is not None and member.role == OWNER
+        if not (owns and was_begun(job)):
+            del self.fields["because"]
+        if not (owns and (unread(job) or job.turned_out)):
+            del self.fields["turned_out"]
         self.fields["kinds"].choices = kinds_offered(*said, happened=True)
         self.fields["needs_mc"].use(member.garage.units)
         self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
         self.fields["skill"].queryset = Skill.objects.visible_to(member)
         self.fields["stations"].queryset = Station.objects.visible_to(member)
-
-    @property
-    def seen(self) -> bool:
-        return self.job is not None and self.job.was_seen
 
     @property
     def rest(self) -> list[forms.BoundField]:
@@ -148,8 +166,7 @@ class JobForm(EditForm, forms.Form):
         if "systems" in cleaned and "rank" in cleaned:
             reason = cleaned.get("lowered_because", "")
             kinds = cleaned.get("kinds", [])
-            wrong = refuse_lowering(cleaned["rank"], cleaned["systems"], reason, was, kinds=kinds, seen=self.seen)
-            if wrong:
+            if wrong := refuse_lowering(cleaned["rank"], cleaned["systems"], reason, was, kinds=kinds):
                 self.add_error("lowered_because", wrong)
             said = (cleaned["systems"], kinds, cleaned.get("measures", ()), self.job.recipe if self.job else "")
             if wrong := refuse_wanted(cleaned["rank"], *said):
@@ -171,8 +188,9 @@ class JobForm(EditForm, forms.Form):
             told = replace(told, skill=None)
         self.told = told
         cleaned |= {**told.fields, "skill": told.skill or cleaned.get("skill")}
-        if told.said.hurts and not cleaned["rank"]:
-            cleaned["rank"] = Job.Rank.SAFETY
+        said, seen = rank_said(told.said, cleaned["title"]), self.job is not None and self.job.was_seen
+        if said and not cleaned["rank"] and not (seen and said == Job.Rank.WANTED):
+            cleaned["rank"] = said
 
     def written(self) -> dict[str, Any]:
         """What `actions.jobs.add` and `change` take."""

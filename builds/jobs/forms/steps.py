@@ -8,6 +8,7 @@ from django import forms
 from builds.steps.facts.looks import wants_eyes, workers_of
 from builds.steps.forms import LookForm
 from builds.work.models.job import MOST_MINUTES, Job
+from garage.access import refuse_work_on
 from garage.forms.durations import DurationField
 from garage.forms.moments import MomentField
 from garage.models import Membership
@@ -21,7 +22,8 @@ class StepForm(forms.Form):
         self.member, self.at = member, at
         people = Membership.objects.visible_to(member).active().select_related("person")
         if "crew" in self.fields:
-            self.fields["crew"].queryset = people
+            off = [who.pk for who in people.prefetch_related("cars") if refuse_work_on(who, job.vehicle)]
+            self.fields["crew"].queryset = people.exclude(pk__in=off)
 
     def clean_moment(self) -> datetime | None:
         moment: datetime | None = self.cleaned_data["moment"]

@@ -15,9 +15,12 @@ from builds.readings.pages.amiss import amiss_sentences
 from builds.recipes.engine.parse import recipe_title
 from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.steps.engine.looks import Eyes
+from builds.steps.engine.part_said import part_said
+from builds.steps.engine.said_less import less_words
 from builds.steps.pages.job_cards import card_of, done_card
 from builds.steps.pages.looks import look_offer, signed_words
 from builds.steps.pages.time_log import LogLine, PointLine, log_lines, point_lines
+from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.cure_unsaid import UNSAID, cure_unsaid
 from builds.work.engine.half_done import may_split
 from builds.work.engine.open_work import Work
@@ -41,6 +44,7 @@ class JobPage:
 
     `likely` are the kinds of work that nobody has said outright. `amiss` says what was read out of order at its end,
     which whoever signs reads first.
+    `may_look` where the reader can sign it.
     `waits_for_eyes` says who has to look at it, where it waits for that and not for the reader.
     """
 
@@ -69,16 +73,19 @@ class JobPage:
     recipe: str
     kinds: tuple[str, ...]
     likely: tuple[str, ...]
+    less: str
     may_split: bool
     spent: str
     left: str
     finished: str
     signed: str
+    may_look: bool
     waits_for_eyes: str
     sign_in: tuple[str, str] | None
     at_hold_point: bool
     loans: tuple[SkillLoan, ...]
     cure_unsaid: str
+    part_named: str
     comments: tuple[CommentLine, ...]
 
     @property
@@ -98,6 +105,7 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
         card=_card(rows, at, clash),
         stop=stop,
         amiss=amiss_sentences(rows.amiss, me.garage),
+        may_look=rows.wants_look and offer.mine,
         steps=one_tap_steps(job, may_sign=rows.wants_look and offer.mine, wants_parts=bool(rows.needs), **barred),
         more_steps=told_steps(job, me, writes=offer.writes, **barred),
         found_url=found_url(job),
@@ -117,9 +125,10 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
         opened=tuple(_found(opened, work, at) for opened in rows.opened),
         stations=tuple(map(_station, rows.stations)),
         systems=tuple(SYSTEMS[slug].label for slug in job.systems if slug in SYSTEMS),
-        recipe=recipe_title(job.recipe),
+        recipe="" if job.recipe in TAKEN_AGAIN else recipe_title(job.recipe),
         kinds=kinds,
         may_split=may_split(job),
+        less="" if rows.is_open else less_words(job.not_opened, job.not_touched),
         likely=kinds if job.kinds_likely and rows.is_open else (),
         spent=_spent(rows.spans, at),
         left=work_words(work.left(job.pk)) if rows.is_open and not job.looked_for else "",
@@ -131,6 +140,7 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
         loans=tuple(rows.loans),
         comments=comment_lines(rows.comments, me, at),
         cure_unsaid=_cure_unsaid(rows),
+        part_named=named.name if rows.is_open and (named := part_said(job.title)) else "",
     )
 
 
@@ -165,7 +175,7 @@ def _too_few(rows: JobRows, at: datetime) -> str:
     """At home; who goes to an event is the plan's to say."""
     job, people = rows.job, len(rows.people)
     asks = rows.is_open and job.state != State.IN_HAND and not job.overnight(at)
-    return too_few_people(job.hands, people) if asks and job.hands > people else ""
+    return too_few_people(job.hands, people, here=people) if asks and job.hands > people else ""
 
 
 def _found(job: Job, work: Work, at: datetime) -> JobCard:

@@ -1,17 +1,19 @@
 """What a pasted list would write down, line for line; and a car's list as one that can be pasted."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from builds.jobs.engine.pasted import PastedJob, PastedList, written_out
 from builds.jobs.facts import open_titles
 from builds.jobs.pages.by_words import by_words_sentences
 from builds.readings.engine.kinds_touch import touched
+from builds.steps.engine.part_said import part_said
 from builds.steps.facts.by_words import ToldByWords, told_each
+from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.cure_unsaid import UNSAID, cure_unsaid
 from builds.work.engine.ranks import rank_for
-from builds.work.models.job import MEASURE_AGAIN, Job, JobQuerySet
+from builds.work.models.job import Job, JobQuerySet
 from garage.engine.systems import SYSTEMS
 from garage.engine.words import listed_in_words, work_words
 from garage.models import Garage, Vehicle
@@ -50,6 +52,12 @@ def preview(pasted: PastedList, vehicle: Vehicle) -> list[PastedLine]:
         _line(job, pasted, words, there=job.title.casefold() in there)
         for job, words in zip(pasted.jobs, told, strict=True)
     ]
+
+
+def parts_named(lines: Iterable[PastedLine]) -> str:
+    """`fuel filter, N/S rear shock (2)`: the parts that the words of these lines ask for; empty where none does."""
+    said = filter(None, (part_said(line.title) for line in lines))
+    return ", ".join(f"{part.name} ({part.many})" if part.many > 1 else part.name for part in said)
 
 
 def left_out(pasted: PastedList) -> str:
@@ -113,4 +121,4 @@ def others(vehicle: Vehicle, garage: Garage) -> list[OtherList]:
 
 
 def _to_copy(jobs: JobQuerySet) -> JobQuerySet:
-    return jobs.open().exclude(recipe=MEASURE_AGAIN).filter(owed=None).order_by("pk")
+    return jobs.open().exclude(recipe__in=TAKEN_AGAIN).filter(owed=None).order_by("pk")

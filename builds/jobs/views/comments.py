@@ -10,7 +10,8 @@ from builds.steps.actions import comments
 from builds.work.models.comment import JobComment
 from builds.work.models.job import Job
 from garage import clock
-from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.access import refuse_working
+from garage.http import GarageRequest, once, page, require, see, visible
 from garage.refusals import refused_at
 
 
@@ -20,7 +21,8 @@ def _at(job: int) -> str:
 
 @once
 def comment_add(request: GarageRequest, pk: int) -> HttpResponse:
-    job = editable(Job, request.member, pk=pk)
+    job = visible(Job, request.member, pk=pk)
+    require(refuse_working(request.member))
     form = CommentForm(request.POST or None)
     if form.is_valid():
         with refused_at(form, "text"):

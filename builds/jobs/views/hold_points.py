@@ -10,9 +10,9 @@ from builds.steps.actions import hold_points
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from garage import clock
-from garage.access import refuse_arranging
+from garage.access import refuse_arranging, refuse_working
 from garage.actions.refused import Refused
-from garage.http import GarageRequest, back, editable, once, page, require, see
+from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.refusals import refused_aloud, refused_at, say_refused
 
 
@@ -30,7 +30,8 @@ def hold_point_add(request: GarageRequest, pk: int) -> HttpResponse:
 
 @once
 def hold_point_sign(request: GarageRequest, pk: int) -> HttpResponse:
-    point = editable(HoldPoint, request.member, pk=pk)
+    point = visible(HoldPoint, request.member, pk=pk)
+    require(refuse_working(request.member))
     job_url = reverse("job_page", args=[point.job_id])
     sent = request.POST if request.method == "POST" else None
     form = SeenForm(sent, member=request.member, point=point)

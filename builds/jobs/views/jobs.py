@@ -27,7 +27,7 @@ from builds.sums.pages.job_sums import sums_of_jobs
 from builds.work.facts.room_now import room_now
 from builds.work.models.job import Job
 from garage import clock
-from garage.access import refuse_working
+from garage.access import refuse_work_on, refuse_working
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from garage.models import Vehicle
@@ -40,11 +40,13 @@ def job_page(request: GarageRequest, pk: int) -> HttpResponse:
     _say_effect(request, at)
     people = hands_of(job.vehicle.garage_id)
     view = load_page(job, request.member, people, at)
-    works = refuse_working(request.member) is None
+    works = refuse_work_on(request.member, job.vehicle) is None
+    looks = refuse_working(request.member) is None
     context = {
         "job": job,
         "view": view,
         "works": works,
+        "looks": looks,
         "nights": night_offers(job, at),
         "readings": job_readings(job, request.member.garage),
         "sums": sums_for(readings=voided_by(slug for slug in job.kinds if slug in KINDS), systems=job.systems),
@@ -90,7 +92,7 @@ def _write(form: JobForm, act: Any, **more: Any) -> Job | None:
 @once
 def job_add(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
-    require(refuse_working(request.member))
+    require(refuse_work_on(request.member, vehicle))
     form = JobForm(request.POST or None, member=request.member, vehicle=vehicle)
     job = _write(form, jobs.add, by=request.member)
     if job:

@@ -6,9 +6,9 @@ from django.urls import reverse
 
 from builds.jobs.actions import write_list
 from builds.jobs.forms.pasted import PasteForm
-from builds.jobs.pages.pasted import copied, left_out, others, preview
+from builds.jobs.pages.pasted import copied, left_out, others, parts_named, preview
 from garage import clock
-from garage.access import refuse_working
+from garage.access import refuse_work_on
 from garage.http import GarageRequest, once, page, require, see, visible
 from garage.models import Vehicle
 
@@ -18,11 +18,11 @@ NOT_YET = 422  # looked at, and nothing written
 @once
 def job_paste(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
-    require(refuse_working(request.member))
+    require(refuse_work_on(request.member, vehicle))
     form = PasteForm(request.POST or None, vehicle=vehicle, initial={"lines": _copied(request)})
     lines = preview(form.list, vehicle) if form.is_valid() else []
     new = [line for line in lines if not line.there]
-    if new and request.POST.get("step") == "save":
+    if new and request.POST.get("step") in ("save", "want"):
         return see(_save(request, vehicle, form))
     context = {
         "vehicle": vehicle,
@@ -32,6 +32,7 @@ def job_paste(request: GarageRequest, pk: int) -> HttpResponse:
         "by_words": [line for line in lines if line.understood],
         "left_out": left_out(form.list) if lines else "",
         "new": len(new),
+        "parts": parts_named(new),
         "others": others(vehicle, request.member.garage),
     }
     return page(
@@ -46,6 +47,7 @@ def _copied(request: GarageRequest) -> str:
 
 
 def _save(request: GarageRequest, vehicle: Vehicle, form: PasteForm) -> str:
-    many = len(write_list(vehicle, form.list, by=request.member, at=clock.now()))
+    wants = request.POST.get("step") == "want"
+    many = len(write_list(vehicle, form.list, by=request.member, at=clock.now(), wants=wants))
     messages.success(request, f"{many} job{'s are' if many > 1 else ' is'} written down for {vehicle}.")
     return reverse("vehicle_page", args=[vehicle.pk])

@@ -25,19 +25,27 @@ from builds.steps.pages.looks import signer_words
 from builds.work.models.job import Job
 from builds.work.models.states import JOB_STATES
 from garage import clock
+from garage.access import refuse_working
 from garage.actions.refused import Refused
 from garage.engine.state_table import moved_on
-from garage.http import GarageRequest, back, editable, once, page
+from garage.http import GarageRequest, back, editable, once, page, require, visible
 from garage.refusals import say_refused
 
 Said = Iterable[str]
 
 
 def _step(
-    request: GarageRequest, pk: int, name: str, form_class: type[forms.Form], act: Callable[..., Said]
+    request: GarageRequest,
+    pk: int,
+    name: str,
+    form_class: type[forms.Form],
+    act: Callable[..., Said],
+    *,
+    looks: bool = False,
 ) -> HttpResponse:
-    """GET draws the form, POST takes the step; a refusal goes back to where the tap was."""
-    job, at = editable(Job, request.member, pk=pk), clock.now()
+    """GET draws the form, POST takes the step; a refusal goes back to where the tap was. Who `looks` does no work."""
+    job, at = (visible if looks else editable)(Job, request.member, pk=pk), clock.now()
+    require(refuse_working(request.member))
     form = form_class(request.POST if request.method == "POST" else None, job=job, member=request.member, at=at)
     if form.is_valid():
         try:
@@ -127,7 +135,7 @@ def job_sign(request: GarageRequest, pk: int) -> HttpResponse:
         steps.sign(job, **told)
         return [f"“{job}” is signed by {signer_words(job)}."]
 
-    return _step(request, pk, "sign", JobSignForm, act)
+    return _step(request, pk, "sign", JobSignForm, act, looks=True)
 
 
 @once

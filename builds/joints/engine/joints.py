@@ -20,7 +20,10 @@ OPENERS = (
 )
 # Of these only the systems say which joint: a wheel that was off was off, whatever the job was about.
 OF_ANY_JOINT = frozenset(
-    {"joint_opened", "pin_out", "jam_nut", "bushing_or_mount", "part_weld", "chassis_weld", "paint_under_joint"}
+    {
+        *("joint_opened", "pin_out", "jam_nut", "length_adjusted", "bushing_or_mount"),
+        *("part_weld", "chassis_weld", "paint_under_joint"),
+    }
 )
 OFF = 0.1
 """A mark further off its figure than this share of it wants a reason; our own choice, no source."""

@@ -49,19 +49,29 @@ def add(
     )
 
 
+def _refuse_over(need: Need, by: Membership, fields: dict[str, Any]) -> None:
+    """What a job that is over asked for says whether all of it was fitted."""
+    part = fields.get("part", need.part)
+    same = fields.get("quantity", need.quantity) >= need.quantity and (need.part is None or part == need.part)
+    if by.role != OWNER and need.job.state in FINISHED_STATES and not same:
+        raise Refused(f"“{need.job}” is over: only the owner says that it needed less, or another part.")
+
+
 @transaction.atomic
-def change(need: Need, **fields: Any) -> None:
+def change(need: Need, *, by: Membership, **fields: Any) -> None:
+    """Raises Refused."""
+    _refuse_over(need, by, fields)
     for name, value in fields.items():
         setattr(need, name, value)
     need.save(update_fields=list(fields))
 
 
-def name_part(need: Need, part: Part) -> None:
+def name_part(need: Need, part: Part, *, by: Membership) -> None:
     """Which part of the shelf it is; refused when it does not fit and lives hang on it."""
     if part.garage_id != need.job.vehicle.garage_id:
         raise Refused("The part must be in the same garage.", "part")
     fitting.refuse_naming(need, part)
-    change(need, part=part)
+    change(need, by=by, part=part)
 
 
 def got(need: Need, *, at: datetime) -> None:

@@ -7,6 +7,7 @@ from datetime import datetime
 from builds.work.engine.open_work import Work
 from builds.work.models.need import Need
 from garage.models import Entry, Garage
+from garage.remembered import remembered
 from parts.engine.ledger import STORES
 from parts.engine.promises import Pick, Want, picks, share_out
 from parts.models import Balance, Part, Place
@@ -53,11 +54,10 @@ def wants_of(work: Work, entries: Iterable[Entry] | None = None) -> Wants:
 
 
 def load_wants(garage: Garage, work: Work, due: Mapping[int, datetime]) -> Wants:
-    """Two queries. A want is as urgent as its job; `due` is by car that is entered."""
+    """Two queries at most. A want is as urgent as its job; `due` is by car that is entered."""
     ranks = {pk: urgency.rank for pk, urgency in work.urgency.items()}
-    rows = Need.objects.in_garage(garage).open().with_ends()
+    rows, stock = remembered(garage, "wanted", lambda: _wanted(garage))
     needs = {need.pk: need for need in rows if need.job_id in work.jobs}
-    stock = Balance.objects.by_part({need.part_id for need in needs.values() if need.part_id})
     asked = {pk: _want(need, ranks, due) for pk, need in needs.items()}
     shelf = {
         part: [(held.place_id, held.quantity) for held in balances if held.place.kind in STORES]
@@ -79,6 +79,12 @@ def load_wants(garage: Garage, work: Work, due: Mapping[int, datetime]) -> Wants
         standing[pk] = WantStanding(state, place, shelves, before, short, picked)
     order = sorted(needs.values(), key=lambda need: asked[need.pk].turn)
     return Wants(tuple(order), standing, places)
+
+
+def _wanted(garage: Garage) -> tuple[list[Need], dict[int, list[Balance]]]:
+    """What open jobs need, and what is held of it."""
+    needs = list(Need.objects.in_garage(garage).open().with_ends())
+    return needs, dict(Balance.objects.by_part({need.part_id for need in needs if need.part_id}))
 
 
 def _want(need: Need, ranks: Mapping[int, str], due: Mapping[int, datetime]) -> Want:

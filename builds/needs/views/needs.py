@@ -1,6 +1,7 @@
 """What a job needs: written down, slipped, there."""
 
 from datetime import datetime
+from typing import Any
 
 from django.contrib import messages
 from django.http import HttpResponse
@@ -11,6 +12,7 @@ from builds.needs.actions import needs
 from builds.needs.forms import NeedForm, NeedPartForm
 from builds.needs.pages.eats import suggested
 from builds.needs.pages.offered import offered
+from builds.steps.engine.part_said import part_said
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage import clock
@@ -19,15 +21,16 @@ from garage.http import GarageRequest, back, editable, once, page, see
 from garage.refusals import refused_aloud, refused_at, say_refused
 
 
-def _form(request: GarageRequest, at: datetime, need: Need | None = None) -> NeedForm:
+def _form(request: GarageRequest, at: datetime, need: Need | None = None, **more: Any) -> NeedForm:
     today = local_minute(request.member.garage, at)[0]
-    return NeedForm(request.POST or None, member=request.member, today=today, need=need)
+    return NeedForm(request.POST or None, member=request.member, today=today, need=need, **more)
 
 
 @once
 def need_add(request: GarageRequest, pk: int) -> HttpResponse:
     job, at = editable(Job, request.member, pk=pk), clock.now()
-    form = _form(request, at)
+    named = part_said(job.title)
+    form = _form(request, at, initial={"what": named.name, "quantity": named.many} if named else {})
     if form.is_valid():
         with refused_at(form):
             need = needs.add(job, at=at, **form.cleaned_data)
@@ -55,9 +58,10 @@ def need_edit(request: GarageRequest, pk: int) -> HttpResponse:
     need, at = editable(Need, request.member, pk=pk), clock.now()
     form = _form(request, at, need)
     if form.is_valid():
-        needs.change(need, **form.cleaned_data)
-        messages.success(request, f"{need} is changed.")
-        return see(reverse("job_page", args=[need.job_id]))
+        with refused_at(form):
+            needs.change(need, by=request.member, **form.cleaned_data)
+            messages.success(request, f"{need} is changed.")
+            return see(reverse("job_page", args=[need.job_id]))
     context = {"job": need.job, "need": need}
     return page(request, "builds/needs/need_edit.html", context, form=form, menu="cars")
 
@@ -68,7 +72,7 @@ def need_part(request: GarageRequest, pk: int) -> HttpResponse:
     form = NeedPartForm(request.POST or None, garage=garage)
     if form.is_valid():
         with refused_at(form, "part"):
-            needs.name_part(need, form.cleaned_data["part"])
+            needs.name_part(need, form.cleaned_data["part"], by=request.member)
             messages.success(request, f"“{need.job}” takes “{need.part}” from the shelf.")
             return see(reverse("job_page", args=[need.job_id]))
     text = request.GET.get("q")

@@ -21,7 +21,7 @@ from builds.readings.engine.void import STANDS
 from builds.readings.facts.readings import readings_of
 from builds.readings.models.reading import Reading
 from builds.scrutineering.engine.check_list import FIRST_RUN, SCRUTINEERING
-from builds.scrutineering.engine.check_states import CheckState
+from builds.scrutineering.engine.check_states import CHECK_STATES, CheckState
 from builds.scrutineering.engine.ticks import void_of
 from builds.scrutineering.facts.touched import touched_of
 from builds.scrutineering.models.check import CheckItem
@@ -31,7 +31,7 @@ from builds.verdict.engine import Verdict
 from builds.verdict.facts.verdict import verdicts
 from builds.work.facts.runs import RunsByCar, runs_of
 from builds.work.models.job import Job
-from garage.access import OWNER
+from garage.access import OWNER, refuse_work_on
 from garage.clock import dated_words
 from garage.engine.units import unit_for
 from garage.models import Entry, Event, Membership, Night, Vehicle
@@ -39,10 +39,6 @@ from garage.pages.nights import dated_night_words
 
 Lists = dict[int | None, list[ItemGroup]]  # by car, and what is for all of them
 
-TICK = (Act("Tick", "ticked"),)
-FAILS, TAKE_BACK = Act("It fails", "failed", "note"), Act("Take it back", "open")
-CHECK_MORE = (FAILS, TAKE_BACK)
-OWNER_MORE = (FAILS, Act("Does not apply", "left_out", "note"), TAKE_BACK)
 PACKED = (Act("Packed", "packed"),)
 PACK_MORE = (Act("Stays here", "left"), Act("Take it back", "open"))
 
@@ -67,11 +63,14 @@ class PaddockDay:
 
 @dataclass(frozen=True)
 class PaddockCar:
+    """`works` where whoever reads it works on that car."""
+
     pk: int
     name: str
     tape: str
     verdict: Verdict
     lists: tuple[ItemGroup, ...]
+    works: bool
 
     @property
     def due(self) -> ItemGroup | None:
@@ -95,10 +94,6 @@ class PaddockView:
         """The car that lies open: the first with something to do."""
         return next((car for car in self.cars if car.due), None)
 
-    def items(self) -> list[PaddockItem]:
-        groups = [*self.rest, *(group for car in self.cars for group in car.lists)]
-        return [item for group in groups for item in group.items]
-
 
 def paddock_view(day: PaddockDay) -> PaddockView:
     """A fixed number of queries, however many cars are entered and lines are listed."""
@@ -106,11 +101,24 @@ def paddock_view(day: PaddockDay) -> PaddockView:
     judged = verdicts(event.garage, at, day.cars, day.entries)
     parts = [make(day) for make in LISTS.values()]
     shown = tuple(
-        PaddockCar(car.pk, car.name, car.tape, judged[car.pk], tuple(chain(*(part.get(car.pk, ()) for part in parts))))
+        PaddockCar(
+            car.pk,
+            car.name,
+            car.tape,
+            judged[car.pk],
+            tuple(chain(*(part.get(car.pk, ()) for part in parts))),
+            works=refuse_work_on(day.me, car) is None,
+        )
         for car in day.cars
     )
     rest = tuple(chain(*(part.get(None, ()) for part in parts)))
     return PaddockView(event.pk, event, dated_words(at), shown, rest, _nights(event, at))
+
+
+def items_of(day: PaddockDay) -> list[PaddockItem]:
+    """Every line of the day as it stands, with nothing round it: what phones are told."""
+    groups = chain.from_iterable(chain(*make(day).values()) for make in LISTS.values())
+    return [item for group in groups for item in group.items]
 
 
 def item_view(event: Event, item: str, me: Membership, at: datetime) -> PaddockItem | None:
@@ -138,6 +146,14 @@ def _night(night: Night) -> str:
     return f"Overnight {dated_night_words(night)}: {jobs or 'no job yet'}."
 
 
+def _check_acts(state: str, owner: bool) -> tuple[tuple[Act, ...], tuple[Act, ...]]:
+    """The buttons of a line that stands so: what would be refused is not offered."""
+    tick = Act("Tick", "ticked", hidden=not CHECK_STATES.allows("tick", state))
+    left = Act("Does not apply", "left_out", "note", hidden=not CHECK_STATES.allows("leave_out", state))
+    fails, back = Act("It fails", "failed", "note"), Act("Take it back", "open")
+    return (tick,), (fails, left, back) if owner else (fails, back)
+
+
 def _checks(day: PaddockDay) -> Lists:
     works = touched_of(day.event.garage, day.cars, day.at, runs=day.runs)
     rows = (
@@ -149,6 +165,7 @@ def _checks(day: PaddockDay) -> Lists:
     for check in rows:
         car = check.checklist.entry.vehicle_id
         void = void_of(check, works.get(car, ()), day.event.gates_at)
+        acts, more = _check_acts(check.state, day.me.role == OWNER)
         lists[car, check.checklist.kind].append(
             PaddockItem(
                 f"check-{check.pk}",
@@ -156,8 +173,8 @@ def _checks(day: PaddockDay) -> Lists:
                 CheckState.OPEN if void else check.state,
                 stands_words(check, void),
                 check.count,
-                TICK,
-                OWNER_MORE if day.me.role == OWNER else CHECK_MORE,
+                acts,
+                more,
                 section=check.section,
                 notes=True,
             )

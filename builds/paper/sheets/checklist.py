@@ -13,7 +13,7 @@ def checklist(rows: ChecklistRows) -> bytes:
     """The sheet as PDF bytes."""
     verdict = rows.verdict
     return sheet(
-        _story(rows),
+        lambda: _story(rows),
         Running(
             title=f"{rows.car} for {rows.event}",
             verdict=f"{verdict.sentence}.",
@@ -32,11 +32,7 @@ def checklist(rows: ChecklistRows) -> bytes:
 
 
 def _story(rows: ChecklistRows) -> list[Flowable]:
-    story = [
-        *_standing(rows),
-        *part("Looked over", [SignatureRow("Prepared by: name, date, time", "Second pair of eyes: name, date, time")]),
-        *_in_the_way(rows),
-    ]
+    story = [*_signed(rows), *_standing(rows), *_in_the_way(rows)]
     story += part("Hold points on the way", _ticks(rows.hold_points, pen="signed"))
     story += part(
         "Open wanted jobs: the car may run without them",
@@ -45,20 +41,26 @@ def _story(rows: ChecklistRows) -> list[Flowable]:
     story += part("Off the car by the owner's word", [Bullet(words) for words in rows.verdict.without])
     story += part("Ranked lower by hand", [Bullet(words) for words in rows.verdict.lowered])
     story += part("Dropped without being done", [Bullet(words) for words in rows.verdict.dropped])
-    story += part("Finished as having opened nothing", [Bullet(words) for words in rows.verdict.on_word])
+    story += part("Finished as having opened nothing, or less", [Bullet(words) for words in rows.verdict.on_word])
     story += part("Links of the order of work that were cut", [Bullet(words) for words in rows.cuts])
     story += part(f"Done {rows.since}", _ticks(rows.done))
     story += part("Cautions", [Bullet(text, "small") for text in rows.cautions])
     return story
 
 
+def _signed(rows: ChecklistRows) -> list[Flowable]:
+    """Who answers for the verdict, right below it."""
+    story: list[Flowable] = []
+    if stops := len(rows.verdict.do_not_drive_reasons):
+        which = "The first reason below says" if stops == 1 else f"The first {stops} reasons below say"
+        story += [gap(3 * mm), Hazard("Do not drive", f"{which} why.")]
+    return [*story, SignatureRow("Prepared by: name, date, time", "Second pair of eyes: name, date, time")]
+
+
 def _standing(rows: ChecklistRows) -> list[Flowable]:
-    """What stands beside the verdict."""
+    """What else there is to the verdict."""
     verdict = rows.verdict
     story: list[Flowable] = []
-    if stops := len(verdict.do_not_drive_reasons):
-        which = "The first reason below says" if stops == 1 else f"The first {stops} reasons say"
-        story += [gap(3 * mm), Hazard("Do not drive", f"{which} why.")]
     if verdict.reasons and verdict.not_recorded:
         story += [gap(3 * mm), line(f"Besides: {verdict.not_recorded}")]
     if verdict.besides and verdict.state != "fit":

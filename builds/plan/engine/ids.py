@@ -1,6 +1,8 @@
 """The ids that rows have in a problem, such as `job-12` and `person-3`: written and read here alone."""
 
 FACT = "fact"
+CORNER = "corner"
+"""Begins the id of one corner of a car, where one job at a time is done."""
 
 
 def id_of(kind: str, pk: int | None) -> str:

@@ -32,6 +32,7 @@ def _from(earliest: int, windows: Windows) -> Windows:
 
 
 def _crews(job: Job, people: Sequence[Person]) -> Iterable[tuple[Person, ...]]:
-    for crew in combinations(people, job.hands):
+    hands = [person for person in people if job.vehicle is None or job.vehicle not in person.not_on]
+    for crew in combinations(hands, job.hands):
         if job.skill is None or any(job.skill in person.skills for person in crew):
             yield crew

@@ -4,13 +4,15 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from builds.cure.engine.plan_clock import PlanClock
-from builds.plan.engine.ids import is_fact, is_of
+from builds.plan.engine.ids import CORNER, is_fact, is_of
 from builds.planner.explain import binding_chain, reasons
 from builds.planner.hindrance import StartReason
 from builds.planner.plan import Placed, Plan, Unplaced
 from builds.planner.problem import Job, Problem, Promise
 from builds.planner.words import Names
 from builds.work.engine.apart import APART
+
+AT_CORNER = "is worked on"
 
 
 @dataclass(frozen=True)
@@ -73,10 +75,12 @@ class TimedPlan:
             return reason
         station, before = reason.refs
         rule = next((rule for rule in APART if is_of(rule.what, station)), None)
-        if rule is None:
+        if rule is None and not is_of(CORNER, station):
             return reason
         kept = next(one for one in self.problem.stations if one.id == station)
-        how = rule.while_alone if self.jobs[before].uses[station] == kept.capacity else rule.while_rest
+        how = AT_CORNER
+        if rule is not None:
+            how = rule.while_alone if self.jobs[before].uses[station] == kept.capacity else rule.while_rest
         name, until = kept.name or kept.id, self.clock.words(self.placed[before].end + self.jobs[before].clears)
         said = f"{name[0].upper()}{name[1:]} {how} for {self.jobs[before].label} until {until}"
         return replace(reason, sentence=f"{said}, so {self.jobs[job].label} waits.")

@@ -11,9 +11,11 @@ from garage.engine.words import listed_in_words
 TOO_COLD = "The shop is at no time within the plan as warm or dry as it asks for: heat it, or lower what the job needs."
 
 
-def too_few_people(hands: int, people: int) -> str:
-    """For a job that wants so many hands at once in a garage of so many people, who are fewer."""
+def too_few_people(hands: int, people: int, *, here: int) -> str:
+    """For a job that wants so many hands at once, on a car on which fewer people work; `here` work in the garage."""
     who = {0: "nobody works", 1: "one person works"}.get(people, f"{people} people work")
+    if here >= hands:
+        return f"It needs {hands} at once, and {who} on this car: say on People who else does, or that fewer do it."
     return f"It needs {hands} at once, and {who} here: add a person, or say that fewer do it."
 
 

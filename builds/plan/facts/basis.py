@@ -104,9 +104,14 @@ def _person(member: Membership) -> dict[str, Any]:
     skills = sorted(skill.slug for skill in member.skills.all())
     return {
         "called": member.name,
-        "digest": digest(skills, member.may_sign, _week(member.weekly_hours.all()), *_away(member)),
+        "digest": digest(skills, member.may_sign, _week(member.weekly_hours.all()), *_away(member), *_limits(member)),
         "days": {day: digest(sorted(stretches, key=str)) for day, stretches in days.items()},
     }
+
+
+def _limits(member: Membership) -> list[list[int]]:
+    """The cars that he works on alone; nothing where he works on every one."""
+    return [] if member.only_cars is None else [sorted(member.only_cars)]
 
 
 def _away(member: Membership) -> list[tuple[Any, ...]]:

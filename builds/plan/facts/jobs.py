@@ -7,7 +7,7 @@ from datetime import timedelta
 from builds.cure.engine.plan_clock import PlanClock, slots_for
 from builds.plan.engine import why
 from builds.plan.engine.ids import id_of
-from builds.plan.facts import apart, looks, nights
+from builds.plan.facts import apart, corners, looks, nights
 from builds.plan.facts.rows import PlanRows
 from builds.planner.axis import clip, joined, overlap
 from builds.planner.fields import Windows
@@ -28,9 +28,9 @@ def jobs(
     (ids), in slots.
     """
     nowhere = _too_cold(rows, slots) | nights.refused(rows) | apart.refused(rows)
-    own, clears = apart.uses(rows), apart.clears(rows)
+    own, places, clears = apart.uses(rows), corners.uses(rows), apart.clears(rows)
     asked = (
-        (job, _with_uses(_job(job, rows, clock, slots), own.get(job.pk, {}), clears.get(job.pk, 0)))
+        (job, _with_uses(_job(job, rows, clock, slots), own[job.pk] | places[job.pk], clears.get(job.pk, 0)))
         for job in rows.work.jobs.values()
     )
     looked = (looks.with_looks(planned, job, rows, clock, hours) for job, planned in asked)
@@ -49,11 +49,13 @@ def _with_uses(job: Job, units: dict[str, int], clears: int) -> Job:
 
 def _too_few_people(rows: PlanRows) -> dict[str, str]:
     """Jobs that want more people than there are: they have a place once somebody comes."""
-    people = len(rows.members)
+    people = {job.vehicle_id: 0 for job in rows.work.jobs.values()}
+    for car in people:
+        people[car] = sum(car not in rows.not_on(member) for member in rows.members)
     return {
-        id_of("job", job.pk): why.too_few_people(job.hands, people)
+        id_of("job", job.pk): why.too_few_people(job.hands, people[job.vehicle_id], here=len(rows.members))
         for job in rows.work.jobs.values()
-        if job.hands > people and not _crew(job, rows) and not nights.night_of(job, rows)
+        if job.hands > people[job.vehicle_id] and not _crew(job, rows) and not nights.night_of(job, rows)
     }
 
 

@@ -60,7 +60,8 @@ def refused(rows: PlanRows) -> dict[str, str]:
         night = night_of(job, rows)
         if night is None:
             continue
-        there, event = goers(night, rows), night.event.name
+        there = [member for member in goers(night, rows) if job.vehicle_id not in rows.not_on(member)]
+        event = night.event.name
         if job.hands > len(there):
             refusals[id_of("job", job.pk)] = why.too_few_there(job.hands, len(there), event)
         elif job.skill and job.hands and not any(_knows(member, job.skill.name) for member in there):

@@ -9,7 +9,7 @@ from builds.plan.engine.basis import Basis
 from builds.plan.engine.ids import id_of
 from builds.plan.engine.one_go import in_one_go
 from builds.plan.engine.sessions_ahead import sessions_ahead
-from builds.plan.facts import apart, nights
+from builds.plan.facts import apart, corners, nights
 from builds.plan.facts import jobs as plan_jobs
 from builds.plan.facts import links as plan_links
 from builds.plan.facts.basis import basis_of
@@ -51,7 +51,7 @@ def problem_of(rows: PlanRows, before: tuple[Promise, ...] = ()) -> tuple[Proble
         slot_minutes=SLOT_MINUTES,
         vehicles=_vehicles(rows),
         people=people,
-        stations=(*stations, *nights.stations(rows, clock, slots), *apart.stations(rows)),
+        stations=(*stations, *nights.stations(rows, clock, slots), *apart.stations(rows), *corners.stations(rows)),
         jobs=(*(in_one_go(job, people, stations, slots) if job.id in whole else job for job in jobs), *facts),
         links=(*plan_links.links(rows, slots), *apart.links(rows)),
         holds=held,
@@ -106,6 +106,7 @@ def _people(rows: PlanRows, clock: PlanClock, slots: int) -> Iterable[Person]:
             skills=rows.skills_of(member),
             windows=_whole_slots(hours_of(member, clock.zone, clock.start, clock.moment(slots)), clock),
             name=member.name.strip() or None,
+            not_on=tuple(id_of("car", car) for car in sorted(rows.not_on(member))),
         )
 
 

@@ -22,6 +22,7 @@ from builds.work.models.states import OPEN_STATES
 from garage.engine.presence import Window
 from garage.facts.presence import events_of
 from garage.models import DayHours, Entry, Event, Garage, Membership, Night, Station
+from garage.remembered import remembered
 
 LATEST_HORIZON = timedelta(days=180)
 TO_ORDER = ("find", "promised")  # what lies there for others has to come once more
@@ -63,6 +64,12 @@ class PlanRows:
             return need.expected_on
         return self.at.astimezone(self.zone).date() + timedelta(days=need.lead_days)
 
+    def not_on(self, member: Membership) -> frozenset[int]:
+        """The cars (pk) with work to do that he does not work on."""
+        if member.only_cars is None:
+            return frozenset()
+        return frozenset(job.vehicle_id for job in self.work.jobs.values()) - member.only_cars
+
     def leaves(self, vehicle: int) -> Entry | None:
         """The entry for which a vehicle must be ready first: its own, or one that it takes there."""
         both = [entry for entry in (self.entry.get(vehicle), self.takes.get(vehicle)) if entry]
@@ -92,9 +99,7 @@ class PlanRows:
 
 def fetch(garage: Garage, at: datetime) -> PlanRows:
     zone = ZoneInfo(garage.time_zone)
-    uses: dict[int, list[JobStation]] = defaultdict(list)
-    for use in JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES):
-        uses[use.job_id].append(use)
+    uses, holds, stations, lent = remembered(garage, "plan_rows", lambda: _without_a_clock(garage))
     work, coming = load_work(garage, at), _entries_coming(garage, at)
     ahead = [entry for entry in coming if entry.event.ends_at > at and entry.event.due_at > at]
     entries = {entry.vehicle_id: entry for entry in ahead}
@@ -104,25 +109,41 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
     for need in sorted(wants.needs, key=lambda need: need.pk):
         if wants.standing[need.pk].state != "shelf":
             needs[need.job_id].append(need)
-    kept = StationHold.objects.in_garage(garage).keeping().with_begun()
     return PlanRows(
         at=at,
         zone=zone,
         work=work,
         uses=uses,
         needs=needs,
-        holds=list(kept.filter(last__state__in=OPEN_STATES, last__vehicle__gone_at=None).select_related("first")),
+        holds=holds,
         entry=entries,
         away=_away(coming, work, at),
         nights={night.pk: night for night in Night.objects.in_garage(garage).ahead(at).select_related("event")},
         takes={entry.tow_id: entry for entry in ahead if entry.tow and entry.tow.gone_at is None},
         members=_members(garage, at.astimezone(zone)),
-        stations=list(Station.objects.in_garage(garage).prefetch_related("weekly_hours")),
-        lent=_lent(garage),
-        hands=hands_looked_at(work.jobs[pk] for pk in work.unsigned if pk in work.jobs) if work.unsigned else {},
+        stations=stations,
+        lent=lent,
+        hands=remembered(garage, "hands_looked_at", lambda: _hands(work)),
         clearing=sprayed_lately(garage, at),
         to_order=frozenset(pk for pk, standing in wants.standing.items() if standing.state in TO_ORDER),
     )
+
+
+def _without_a_clock(
+    garage: Garage,
+) -> tuple[dict[int, list[JobStation]], list[StationHold], list[Station], dict[int, frozenset[int]]]:
+    """What each job uses, what stripped cars hold, the stations, and who was lent the skill of which job."""
+    uses: dict[int, list[JobStation]] = defaultdict(list)
+    for use in JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES):
+        uses[use.job_id].append(use)
+    kept = StationHold.objects.in_garage(garage).keeping().with_begun()
+    holds = kept.filter(last__state__in=OPEN_STATES, last__vehicle__gone_at=None).select_related("first")
+    stations = Station.objects.in_garage(garage).prefetch_related("weekly_hours")
+    return dict(uses), list(holds), list(stations), _lent(garage)
+
+
+def _hands(work: Work) -> dict[int, frozenset[int]]:
+    return hands_looked_at(work.jobs[pk] for pk in work.unsigned if pk in work.jobs) if work.unsigned else {}
 
 
 def _lent(garage: Garage) -> dict[int, frozenset[int]]:
@@ -162,12 +183,18 @@ def _still_here(entry: Entry, work: Work) -> bool:
 
 
 def _members(garage: Garage, at: datetime) -> list[Membership]:
-    first = at.date() - timedelta(days=1)
-    days = DayHours.objects.between(first, (at + LATEST_HORIZON).date() + timedelta(days=1))
+    """With all that counts from the morning of that day on, so that they are the same all day."""
+    morning = at.replace(hour=0, minute=0, second=0, microsecond=0)
+    return remembered(garage, ("members", morning), lambda: _members_from(garage, morning))
+
+
+def _members_from(garage: Garage, morning: datetime) -> list[Membership]:
+    first = morning.date() - timedelta(days=1)
+    days = DayHours.objects.between(first, (morning + LATEST_HORIZON).date() + timedelta(days=2))
     return list(
         Membership.objects.in_garage(garage)
         .active()
         .filter(works=True)
         .select_related("person")
-        .prefetch_related("skills", "weekly_hours", Prefetch("day_hours", days), events_of(at))
+        .prefetch_related("skills", "cars", "weekly_hours", Prefetch("day_hours", days), events_of(morning))
     )

@@ -81,4 +81,4 @@ def _car(entry: Entry, car: VehicleOdds, outlook: str, plan: Stored, due: dateti
 def _held(job: JobOdds, plan: Stored, car: str) -> HeldUp:
     planned = plan.jobs[job.job]
     other = "" if planned.vehicle == car else Names(plan.problem).car(planned.vehicle)
-    return HeldUp(planned.label, other, pk_of(job.job), words.held_up(job))
+    return HeldUp(planned.label, other, pk_of(job.job), words.held_up(job, Names(plan.problem).car(car)))

@@ -13,6 +13,7 @@ from builds.plan.views.following import follows
 from garage import clock
 from garage.access import refuse_working
 from garage.http import GarageRequest, once, page, require, see
+from garage.limits import tries_plans
 from garage.refusals import refused_at
 
 
@@ -39,6 +40,7 @@ def plan_page(request: GarageRequest) -> HttpResponse:
     return _page(request, PlanForm())
 
 
+@tries_plans
 @require_POST
 @once
 def plan_search(request: GarageRequest) -> HttpResponse:

@@ -22,7 +22,8 @@ from builds.readings.facts.amiss import mends_of, newest_lines, sets_next
 from builds.readings.facts.kinds import kinds_of
 from builds.readings.models.reading import Reading
 from builds.work.actions import turn
-from builds.work.models.job import MEASURE_AGAIN, Job
+from builds.work.engine.again import TAKEN_AGAIN
+from builds.work.models.job import Job
 from builds.work.models.states import State
 from garage.models import Membership, Vehicle
 
@@ -83,7 +84,7 @@ def _open(line: KindLine, reading: Reading, *, by: Membership, at: datetime) -> 
 def _is_set_by_work(reading: Reading, line: KindLine) -> bool:
     """As the last act of a job that is more than measuring again, or with a pump alone, which opens nothing."""
     work = reading.last_of
-    return line.kind.follows in SET_BY_HAND or (work is not None and work.recipe != MEASURE_AGAIN)
+    return line.kind.follows in SET_BY_HAND or (work is not None and work.recipe not in TAKEN_AGAIN)
 
 
 def _close(vehicle: Vehicle, line: KindLine, *, by: Membership, at: datetime) -> bool:

@@ -20,6 +20,7 @@ from builds.work.engine.ranks import says_why
 from builds.work.facts.strips import stripped_until
 from builds.work.models.job import Job
 from garage.access import OWNER
+from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Vehicle
 
@@ -60,18 +61,44 @@ def take(
     *,
     by: Membership,
     at: datetime,
+    **told: Any,
+) -> Reading:
+    """Write a reading down; what waits to be measured again on the car is brought up to date.
+
+    Told are `who` measured where `by` only writes it down, when it was `taken_at`, the job that it is the `last_of`,
+    `sure` once somebody said that a doubtful figure is right, and its conditions. What it found out of order is to be
+    mended (`amiss`). Raises Refused.
+    """
+    return take_many(vehicle, [Measured(kind, values, told)], by=by, at=at)[0]
+
+
+@transaction.atomic
+def take_many(
+    vehicle: Vehicle, measured: Iterable[Measured], *, by: Membership, at: datetime, follow: bool = True
+) -> list[Reading]:
+    """As `take`: all of them, or none; `follow` off where their job is finished before anything is to be mended."""
+    taken = [_take(vehicle, one.kind, one.values, by=by, at=at, **one.told) for one in measured]
+    if taken:
+        remeasure.settle(vehicle, by=by, at=at)
+    if follow:
+        amiss.follow(vehicle, taken, by=by, at=at)
+    return taken
+
+
+def _take(
+    vehicle: Vehicle,
+    kind: ReadingKind,
+    values: Mapping[str, Typed],
+    *,
+    by: Membership,
+    at: datetime,
     who: Membership | None = None,
     taken_at: datetime | None = None,
     last_of: Job | None = None,
     sure: bool = False,
-    follow: bool = True,
     **conditions: Any,
 ) -> Reading:
-    """Write a reading down; what waits to be measured again on the car is brought up to date.
-
-    `who` measured, `by` writes it down; `sure` once somebody said that a doubtful figure is right. What it found out
-    of order is to be mended (`amiss`); not yet with `follow` off, where its job is finished first. Raises Refused.
-    """
+    work_or_refuse(by, vehicle)
     who, taken_at = who or by, taken_at or at
     _refuse_values(kind, values)
     _refuse_doubtful(vehicle, kind, values, sure=sure)
@@ -93,21 +120,7 @@ def take(
         ReadingValue(reading=reading, field=slug, amount=amount, typed=typed, unit=unit)
         for slug, (amount, typed, unit) in values.items()
     )
-    remeasure.settle(vehicle, by=by, at=at)
-    if follow:
-        amiss.follow(vehicle, [reading], by=by, at=at)
     return reading
-
-
-@transaction.atomic
-def take_many(
-    vehicle: Vehicle, measured: Iterable[Measured], *, by: Membership, at: datetime, follow: bool = True
-) -> list[Reading]:
-    """All of them, or none. Raises Refused."""
-    taken = [take(vehicle, one.kind, one.values, by=by, at=at, follow=False, **one.told) for one in measured]
-    if follow:
-        amiss.follow(vehicle, taken, by=by, at=at)
-    return taken
 
 
 def doubts_of(vehicle: Vehicle, kind: ReadingKind, values: Mapping[str, Typed]) -> dict[str, str]:

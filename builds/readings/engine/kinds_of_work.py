@@ -76,8 +76,8 @@ _RULES: list[tuple[str, str, str, tuple[int, ...]]] = [
     (
         "steering_arm",
         "Steering arm, knuckle, rack or tie-rod end changed",
-        "ackermann lock_angles toggle_check hose_check routing",
-        (14, 15, 16, 19, 28),
+        "ackermann lock_angles toggle_check hose_check routing joint_torque",  # none comes off its joint closed
+        (5, 14, 15, 16, 19, 28),
     ),
     (
         "rack_spacer",
@@ -88,7 +88,7 @@ _RULES: list[tuple[str, str, str, tuple[int, ...]]] = [
         ),
         (5, 7, 8, 14, 15, 16, 19, 28),
     ),
-    ("bushing_or_mount", "Bush, ball joint, subframe or mount work", "toggle_check", (16,)),
+    ("bushing_or_mount", "Bush, ball joint, subframe or mount work", "toggle_check joint_torque", (5, 16)),
     ("chassis_weld", "Pickup point or chassis welded", "earths", (1, 2)),
     ("wheel_off", "Wheel off and on", "", (4,)),
     ("wheels_on", "Wheels on, the car put down on them", "", (4,)),
@@ -131,7 +131,15 @@ _RULES: list[tuple[str, str, str, tuple[int, ...]]] = [
         (5,),
     ),
     ("pin_out", "Split pin out", "joint_pins", (6,)),
-    ("length_adjusted", "Rod or link length adjusted", "thread_engagement", (7,)),
+    (
+        "length_adjusted",
+        "Rod or tie-rod end length adjusted",
+        (
+            "thread_engagement jam_nuts joint_torque toe_front toe_rear bump_steer ackermann lock_angles"
+            " lock_clearance toggle_check wheel_torque"
+        ),
+        (5, 7, 8, 14, 15, 16),
+    ),
     (
         "jam_nut",
         "Jam nut slackened, tie rod turned",
@@ -237,6 +245,7 @@ def follows_work(kinds: Iterable[str]) -> frozenset[str]:
     return frozenset(slug for slug, opens in FOLLOWS_WORK.items() if not opens.isdisjoint(done))
 
 
+_ROD_TURNED = frozenset({"length_adjusted"})
 # Work for which a wheel comes off, whatever it is called: it voids the torque of its nuts. A run takes none off.
 _WHEEL_OFF = frozenset(slug for slug, kind in KINDS.items() if "wheel_torque" in kind.voids) - {"first_run"}
 
@@ -244,9 +253,13 @@ _WHEEL_OFF = frozenset(slug for slug, kind in KINDS.items() if "wheel_torque" in
 def disturbed_by(kinds: Collection[str], *, seen: bool = False) -> frozenset[str]:
     """The kinds of work (slugs) that disturb what these disturb, such as a joint or an item to look at.
 
-    What a wheel off disturbs, all disturbs for which one comes off; none came off for what was only `seen`.
+    What a wheel off disturbs, all disturbs for which one comes off; none came off for what was only `seen`. A rod
+    whose length is adjusted is turned with its jam nut slack.
     """
-    return _WHEEL_OFF.union(kinds) if "wheel_off" in kinds and not seen else frozenset(kinds)
+    if seen:
+        return frozenset(kinds)
+    wheel, nut = "wheel_off" in kinds, "jam_nut" in kinds
+    return frozenset(kinds).union(_WHEEL_OFF if wheel else (), _ROD_TURNED if nut else ())
 
 
 def likely_kinds(systems: Iterable[str], measures: Iterable[str] = ()) -> tuple[str, ...]:

@@ -13,8 +13,9 @@ from garage.engine.systems_said import systems_said
 
 # What `hot` comes to depends on what is welded, ground or cut: on `structure` it is the car itself.
 _HOT, _STRUCTURE = "hot", "structure"
-# Metal that has cracked is welded, whatever somebody calls it: the car itself, or what is welded to it.
-_CRACK, _BRACKET = "crack", "bracket"
+# Metal that has cracked is welded, whatever somebody calls it: the car itself, or what is welded to it. What has
+# rusted or split is welded where it is the car itself.
+_CRACK, _HOLED, _BRACKET = "crack", "holed", "bracket"
 # What works the brakes without their fluid and from outside: on a cable nothing of them is opened.
 _CABLE = "cable"
 # Which system a hose, a pipe or a union is of is said elsewhere in the line.
@@ -30,12 +31,25 @@ _KINDS = NameTable(
             torch, mig, tig, oxy acetylene, gas torch
         """,
         "structure": """
-            chassis, chassis rail, frame rail, sill, floor pan, inner wing, inner sill, tub, body shell, shell, strut
-            tower, turret, pick up point, pickup, jacking point, bulkhead, tunnel
+            chassis, chassis rail, chassis leg, frame rail, outrigger, sill, floor, floor pan, boot floor, inner wing,
+            inner arch, inner sill, tub, body shell, shell, strut tower, shock tower, spring tower, damper tower,
+            turret, shock turret, shock absorber turret, strut turret, spring turret, damper turret, coilover turret,
+            suspension turret, pick up point, suspension pick up, pickup, jacking point, bulkhead, tunnel
         """,
-        "crack": "crack*",
-        "bracket": "bracket, gusset, weld seam, mounting tab",
-        "bracket bushing_or_mount joint_opened": "subframe mount, axle mount, arm mount, trailing arm mount",
+        "structure spring_change joint_opened": """
+            shock mount, shock mounting, shock absorber mount, damper mount, damper mounting, spring mount, strut mount,
+            strut mounting, suspension mount, suspension mounting
+        """,
+        "crack holed": """
+            crack*, torn, tear, tears, tearing, tore, rusted through, rust through, rusts through, rotted through,
+            rotten through, daylight, hole
+        """,
+        "holed": "rust*, rot, rotted, rotten, rotting, corrod*, corrosion, perforat*, split*, ripped",
+        "bracket": "bracket, gusset, weld seam, mounting, mounting tab, mounting point, mounting plate",
+        "bracket bushing_or_mount joint_opened": """
+            subframe mount, subframe mounting, axle mount, axle mounting, arm mount, arm mounting, trailing arm mount,
+            trailing arm mounting, subframe, crossmember, k frame
+        """,
         "hose": "hose, pipe, union",
         "cable": """
             handbrake cable, e brake cable, park brake cable, parking brake cable, emergency brake cable, brake cable,
@@ -97,7 +111,7 @@ _KINDS = NameTable(
             control arm, trailing arm, semi trailing arm, swing arm, radius arm, radius rod, a arm, a frame, track
             arm, panhard, panhard rod, panhard bar, watts link, watts linkage, four link, trailing link, lateral link,
             leading arm, tie bar, compression rod, reaction rod, torque arm, tca, lca, uca, bush, bushing, polybush,
-            subframe, axle, live axle, beam axle, rear axle, twist beam, crossmember, de dion, tramp bar
+            axle, live axle, beam axle, rear axle, twist beam, de dion, tramp bar
         """,
         "rear_link bushing_or_mount joint_opened": "toe arm, toe link, camber arm",
         "joint_opened jam_nut length_adjusted": """
@@ -128,7 +142,7 @@ _KINDS = NameTable(
         "tyre_or_pressure": "tyre pressure, tire pressure, pressures",
         "mass_moved": "ballast",
         "mass_unit_moved engine_mount engine_work": "engine out, engine in, engine swap, engine change, refit engine",
-        "engine_mount": "engine mount, gearbox mount",
+        "engine_mount": "engine mount, engine mounting, gearbox mount, gearbox mounting",
         "throttle": """
             throttle*, accelerator*, gas pedal, loud pedal, throttle cable, throttle pedal, throttle body, accelerator
             cable, throttle spring, throttle return spring, throttle servo, return spring
@@ -155,7 +169,11 @@ _KINDS = NameTable(
         "seat_or_belt_moved": "harness, belt, seat belt, crotch strap, shoulder strap, sub strap",
         "seat_work seat_or_belt_moved": "seat, seat mount, seat rail, seat runner, seat bracket, bucket seat",
         "": """
-            crack test*, crack check*, check crack, check for crack, look for crack, inspect crack, crack detection,
+            level floor, floor jack, floor mat, shop floor, garage floor, workshop floor, to floor, on floor, off floor,
+            floor paint, surface rust, light rust, rust proof*, rust treat*, treat rust, rust convert*, rust remov*,
+            rust stain*, drill hole, drain hole, weep hole, bolt hole, fixing hole, tear down, split pin, split rim,
+            split collar, split charge, crack test*, crack check*, check crack, check for crack, look for crack,
+            inspect crack, crack detection,
             lock to lock, lock to lock clearance, check full lock, full lock clearance, lock clearance, measure camber,
             check camber, measure caster, check caster, measure castor, check castor, measure toe, check toe, cut off
             switch lamp, cut and polish, cut polish, cut back, cutting compound, cut gasket, cut tie, cable tie,
@@ -215,10 +233,6 @@ _READINGS = NameTable(
         """,
     }
 )
-# What can be seen only of a car that stands on its wheels.
-_ON_WHEELS = NameTable(
-    {"wheels": "full lock, in bump, at bump, full bump, clear of tyre*, tyre clearance, tire clearance"}
-)
 # A wheel that is only torqued is not taken off.
 _ONLY_TORQUED = frozenset({"wheel_off", "wheel_or_spacer"})
 
@@ -228,15 +242,15 @@ def readings_said(text: str) -> tuple[str, ...]:
     return in_measuring_order(_READINGS.said(text))
 
 
+def may_open(text: str, systems: Iterable[str]) -> tuple[str, ...]:
+    """Those of a job's systems (slugs) that work of these words may open: on a cable nothing of the brakes is."""
+    cable = _CABLE in _KINDS.said(text)
+    return tuple(system for system in systems if not (cable and system == "brakes"))
+
+
 def hose_said(text: str) -> bool:
     """Whether the text names a hose, a pipe or a union, of whatever system."""
     return _HOSE in _KINDS.said(text)
-
-
-@lru_cache(maxsize=4096)
-def on_wheels_said(text: str) -> bool:
-    """Whether what is to be looked at can be seen only once the car is on its wheels."""
-    return bool(_ON_WHEELS.said(text))
 
 
 @lru_cache(maxsize=4096)
@@ -249,10 +263,10 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
     taken = _READINGS.said(text)
     said = set(
         named
-        - {_HOT, _STRUCTURE, _CRACK, _BRACKET, _CABLE, _HOSE}
+        - {_HOT, _STRUCTURE, _CRACK, _HOLED, _BRACKET, _CABLE, _HOSE}
         - (_ONLY_TORQUED if "wheel_torque" in taken else frozenset())
     )
-    if _HOT in named or (_CRACK in named and _is_welded_on(named, systems)):
+    if _HOT in named or _is_broken_metal(named, systems):
         said |= _hot(systems, structure=_STRUCTURE in named)
     if _HOSE in named:
         said |= {kind for system, kind in _OF_HOSE.items() if system in systems}
@@ -265,9 +279,10 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(kind for kind in KINDS if kind in said)
 
 
-def _is_welded_on(named: Collection[str], systems: Iterable[str]) -> bool:
+def _is_broken_metal(named: Collection[str], systems: Iterable[str]) -> bool:
     """The car itself, or a bracket that lives hang on: one of a lamp is left to whoever finds it."""
-    return _STRUCTURE in named or (_BRACKET in named and not SAFETY_SYSTEMS.isdisjoint(systems))
+    bracket = _BRACKET in named and not SAFETY_SYSTEMS.isdisjoint(systems)
+    return (_STRUCTURE in named and _HOLED in named) or (bracket and _CRACK in named)
 
 
 def _hot(systems: Iterable[str], *, structure: bool) -> set[str]:

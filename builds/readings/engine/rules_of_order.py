@@ -25,12 +25,14 @@ from builds.readings.engine.sorts_of_job import (
     first_run,
     fits_seat,
     fits_wheels,
+    frame_fault,
     fuel_fault,
     fuel_test,
     gearbox_off,
     gearbox_on,
     hangs,
     hangs_dampers,
+    hangs_on_frame,
     later_run,
     looks_over,
     made_safe,
@@ -72,6 +74,7 @@ MADE_SAFE = "made safe before anything else"
 RULES: tuple[Rule, ...] = (
     Rule(MADE_SAFE, made_safe, lambda job: not made_safe(job)),
     Rule("what is wrong with the corner is seen to before it is built up", carrier_fault, built_on, corner=True),
+    Rule("the metal is sound before anything is bolted to it", frame_fault, hangs_on_frame, corner=True),
     Rule(
         "brakes come off before the hub",
         lambda job: strips(job) and job.does(BRAKES) and not job.does(OPENS_CORNER),

@@ -3,6 +3,7 @@
 from functools import lru_cache
 
 from builds.readings.engine.kinds_said import kinds_said
+from garage.engine.denied import undenied
 from garage.engine.names_said import NameTable
 from garage.engine.systems_said import fault_said, hurts_said, systems_said
 
@@ -95,7 +96,7 @@ def untrue_since(line: str) -> tuple[frozenset[str], frozenset[str]]:
     """
     systems, stops = systems_said(line), hurts_said(line)
     kinds = (kind for kind in kinds_said(line, systems) if kind not in _OF_ITS_OWN or _OF_ITS_OWN[kind] in systems)
-    seen = _SEEN.said(line) | ({FAULTY} if fault_said(line) else frozenset())
+    seen = _SEEN.said(undenied(line)) | ({FAULTY} if fault_said(line) else frozenset())
     return _untrue(seen, frozenset(kind for kind in kinds if stops or kind != "wiring"))
 
 

@@ -4,7 +4,7 @@ Common practice, no published source.
 """
 
 from builds.readings.engine.car_job import CarJob, ChainStep
-from builds.work.engine.apart import HOT, found_open
+from builds.work.engine.apart import HOT, SPARKS, found_open
 
 # Work that is done with the wheels off or the car on stands, unless a step of the chain does it.
 ON_STANDS = frozenset(
@@ -16,6 +16,7 @@ ON_STANDS = frozenset(
 )
 OPENS_CORNER = frozenset({"hub_opened", "joint_opened", "pin_out", "bushing_or_mount", "steering_arm"})
 BRAKES = frozenset({"hydraulics_opened"})
+HANGS_ON_FRAME = frozenset({"spring_change", "bar_preload", "joint_opened", "bushing_or_mount"})
 CORNER_SYSTEMS = frozenset({"steering", "brakes", "suspension", "wheels"})
 PAINT = frozenset({"paint", "paint_under_joint"})
 COATS = PAINT | {"glass_bonding"}
@@ -62,6 +63,17 @@ def builds_up(job: CarJob) -> bool:
 def carrier_fault(job: CarJob) -> bool:
     """A cracked upright, a bent arm."""
     return job.faulty and "bushing_or_mount" in job.kinds and job.step is None
+
+
+def frame_fault(job: CarJob) -> bool:
+    """A turret rusted through, a torn pickup point: the car itself, where something hangs on it."""
+    return job.faulty and "chassis_weld" in job.kinds and job.step is None
+
+
+def hangs_on_frame(job: CarJob) -> bool:
+    """What is bolted to the car itself, going on: dampers, arms, bars."""
+    whole = job.by_hand or not strips(job)
+    return job.does(HANGS_ON_FRAME) and whole and job.step is None and not job.does(SPARKS)
 
 
 def built_on(job: CarJob) -> bool:

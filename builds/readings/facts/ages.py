@@ -6,11 +6,14 @@ from datetime import datetime, timedelta
 from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.models.age import ReadingAge
 from garage.models import Garage
+from garage.remembered import remembered
 
 
 def ages_of(garage: Garage, kinds: Mapping[str, ReadingKind]) -> dict[str, int]:
-    """Days by kind (key), where the garage says any; one query."""
-    told = dict(ReadingAge.objects.in_garage(garage).values_list("kind", "days"))
+    """Days by kind (key), where the garage says any; one query, or none where it is remembered."""
+    told = remembered(
+        garage, "reading_ages", lambda: dict(ReadingAge.objects.in_garage(garage).values_list("kind", "days"))
+    )
     every = told.get("")
     if every is None:
         return told

@@ -9,6 +9,7 @@ from django.db.models import F
 
 from garage.engine.gear import AS_PRINTED, GearItem, Judged, judge
 from garage.models import Garage, Gear
+from garage.remembered import remembered
 
 
 class Instrument(NamedTuple):
@@ -19,10 +20,14 @@ class Instrument(NamedTuple):
 
 
 def instruments_of(garage: Garage) -> dict[str, Instrument]:
-    """Dated gear that belongs to no car and nobody, by its name in small letters; one query.
+    """Dated gear that belongs to no car and nobody, by its name in small letters; one query at most.
 
     What is out of use by now is still what was used before; of two of one name it gives way to the one in use.
     """
+    return remembered(garage, "instruments", lambda: _instruments(garage))
+
+
+def _instruments(garage: Garage) -> dict[str, Instrument]:
     gear = Gear.objects.in_garage(garage).filter(vehicle=None, member=None).exclude(printed_on=None)
     last = gear.order_by(F("retired_at").asc(nulls_last=True), "pk")
     return {piece.name.casefold(): Instrument(piece.item(), piece.retired_at) for piece in last}

@@ -104,7 +104,8 @@ def _done(
     taken += [reading.at for by_kind in older.values() for readings in by_kind.values() for reading in readings]
     if not taken:
         return {}
-    done, seen = finished_work(cars, min(taken), at), seen_of(garage)
+    since = min(taken)
+    done, seen = finished_work(cars, since, at), seen_of(garage, since)
     return {car.pk: [*done.get(car.pk, ()), *(sight.voiding for sight in seen.get(car.pk, ()))] for car in cars}
 
 

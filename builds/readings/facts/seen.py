@@ -17,14 +17,22 @@ from builds.work.engine.faults import is_fault
 from builds.work.models.job import Job
 from garage.engine.systems_said import systems_said
 from garage.models import Garage
-from garage.remembered import remembered
+from garage.remembered import notes_of
 
+NOTE = "seen"
 CHECKS = {slug: [field.slug for field in fields_of(slug) if field.type == CHECK] for slug in TELLING}
 
 
-def seen_of(garage: Garage) -> dict[int, list[Sight]]:
-    """Of each car (pk) all that was ever seen; three queries, none where it is remembered."""
-    return remembered(garage, "seen", lambda: _seen(garage))
+def seen_of(garage: Garage, since: datetime) -> dict[int, list[Sight]]:
+    """Of each car (pk) what was seen since then, or since earlier; three queries, none where it is remembered."""
+    notes = notes_of(garage)
+    kept = None if notes is None else notes.get(NOTE)
+    if kept is None or since < kept[0]:
+        kept = (since, _seen(garage, since))
+        if notes is not None:
+            notes[NOTE] = kept
+    told: dict[int, list[Sight]] = kept[1]
+    return told
 
 
 def seen_works(garage: Garage, since: datetime) -> dict[int, list[CarWork]]:
@@ -32,21 +40,21 @@ def seen_works(garage: Garage, since: datetime) -> dict[int, list[CarWork]]:
     zone = ZoneInfo(garage.time_zone)
     return {
         car: [sight.work(zone) for sight in sights if sight.at >= since and sight.kinds]
-        for car, sights in seen_of(garage).items()
+        for car, sights in seen_of(garage, since).items()
     }
 
 
-def _seen(garage: Garage) -> dict[int, list[Sight]]:
+def _seen(garage: Garage, since: datetime) -> dict[int, list[Sight]]:
     by_car: dict[int, list[Sight]] = defaultdict(list)
-    for car, seen in (*_out(garage), *_found(garage), *_failed(garage)):
+    for car, seen in (*_out(garage, since), *_found(garage, since), *_failed(garage, since)):
         by_car[car].append(seen)
     return dict(by_car)
 
 
-def _out(garage: Garage) -> Iterator[tuple[int, Sight]]:
+def _out(garage: Garage, since: datetime) -> Iterator[tuple[int, Sight]]:
     """Readings that are out of their limits as these are now, or failed; not of a stripped car."""
     values = ReadingValue.objects.in_garage(garage).filter(
-        reading__kind__in=TELLING, reading__struck_at=None, reading__stripped=False
+        reading__kind__in=TELLING, reading__struck_at=None, reading__stripped=False, reading__at__gte=since
     )
     failed = Q(pk=None)
     for slug, checks in CHECKS.items():
@@ -71,9 +79,9 @@ def _limits_of_value() -> QuerySet[Target]:
     return of_value.filter(out, field=OuterRef("field"))
 
 
-def _found(garage: Garage) -> Iterator[tuple[int, Sight]]:
+def _found(garage: Garage, since: datetime) -> Iterator[tuple[int, Sight]]:
     """Jobs that somebody wrote down because he saw something, whatever became of them."""
-    rows = Job.objects.in_garage(garage).filter(recipe="").order_by("pk")
+    rows = Job.objects.in_garage(garage).filter(recipe="", made_at__gte=since).order_by("pk")
     told = ("pk", "vehicle_id", "title", "was_called", "made_at", "seen", "found_in")
     for pk, car, title, was_called, at, seen, during in rows.values_list(*told):
         line = was_called or title
@@ -83,10 +91,10 @@ def _found(garage: Garage) -> Iterator[tuple[int, Sight]]:
                 yield car, sight
 
 
-def _failed(garage: Garage) -> Iterator[tuple[int, Sight]]:
+def _failed(garage: Garage, since: datetime) -> Iterator[tuple[int, Sight]]:
     """Items that failed at scrutineering, but for fails that were taken back."""
     stands = Q(checks__answered_by=None) | ~Q(checks__answered_by__step="undo")
-    rows = Job.objects.in_garage(garage).filter(stands, checks__step="fail").distinct()
+    rows = Job.objects.in_garage(garage).filter(stands, checks__step="fail", checks__at__gte=since).distinct()
     item = ("checks__item__text", "checks__note", "checks__at", "checks__item__systems", "checks__item__kinds")
     for car, text, note, at, systems, kinds in rows.order_by("pk").values_list("vehicle_id", *item):
         seen = seen_failed(text, note, at, tuple(systems), frozenset(kinds) - {RUNNING})

@@ -7,16 +7,17 @@ from zoneinfo import ZoneInfo
 from builds.readings.engine.judge import JUDGED_LABELS
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.signs import with_sign
+from builds.readings.engine.vocabulary import names_of
 from builds.readings.engine.void import LAPSED
-from builds.readings.engine.why_not import goal_words
+from builds.readings.engine.why_not import goal_words, value_words
 from builds.readings.facts.readings import readings_of
 from builds.readings.pages.words import (
-    condition_rows,
+    as_of,
     derived_rows,
     instrument_words,
     mark_words,
-    read_words,
     state_of,
+    stood_rows,
 )
 from garage.engine.moments import paper_words
 from garage.models import Vehicle
@@ -24,12 +25,15 @@ from garage.models import Vehicle
 
 @dataclass(frozen=True)
 class SetupValue:
-    """One value in the garage's units; `judged` is in, out or not judged."""
+    """One value in the garage's units; `judged` is in, out or not judged, `slug` which of the kind's it is,
+    `as_of` when it was read where the newest reading left it out."""
 
     label: str
     value: str
     target: str
     judged: str
+    slug: str = ""
+    as_of: str = ""
 
 
 @dataclass(frozen=True)
@@ -38,6 +42,7 @@ class SetupKind:
 
     Values that `lapsed` are struck through, and nothing is judged by them.
 
+    `name` is what it is called within a sentence, `tool` what it was taken with, `limits` whose they are.
     `derived` and `conditions` are pairs of label and words; `note` is what was written beside it.
     """
 
@@ -54,6 +59,8 @@ class SetupKind:
     note: str
     limits: str = ""
     instrument: str = ""
+    name: str = ""
+    tool: str = ""
 
     @property
     def lapsed(self) -> bool:
@@ -65,10 +72,6 @@ class SetupSheet:
     vehicle: Vehicle
     at: str
     kinds: tuple[SetupKind, ...]
-    estimate: str = (
-        "Shares, total toe and thrust angle are worked out from the readings. The maker's figures,"
-        " the organiser's rules, local law and licensed practice come first."
-    )
 
 
 def setup_sheet(vehicle: Vehicle, at: datetime) -> SetupSheet:
@@ -94,15 +97,19 @@ def _kind(line: KindLine, vehicle: Vehicle, at: datetime, zone: ZoneInfo) -> Set
         values=tuple(
             SetupValue(
                 field.label,
-                read_words(line, field, vehicle.garage, at),
+                value_words(field, line.values.get(field.slug), system),
                 goal_words(field, line.targets.get(field.slug), system),
                 JUDGED_LABELS[line.judged_value(field.slug)] if reading and state not in LAPSED else "",
+                field.slug,
+                as_of(line, field, vehicle.garage, at),
             )
             for field in line.kind.fields
         ),
         derived=derived_rows(line, system),
-        conditions=condition_rows(reading, system) if reading else (),
+        conditions=stood_rows(reading, system) if reading else (),
         note=reading.note if reading else "",
         instrument=instrument_words(line.instrument),
-        limits=f"Limits: {mark_words(line.targets.values())}." if line.targets else "",
+        limits=mark_words(line.targets.values()),
+        name=names_of([line.kind]),
+        tool=reading.instrument if reading else "",
     )

@@ -35,8 +35,13 @@ def derived_of(key: str, amounts: dict[str, int | None], system: str) -> tuple[t
 
 def condition_rows(reading: Reading, system: str) -> tuple[tuple[str, str], ...]:
     """What was written beside it; what was not is left out."""
+    told = (("Instrument", reading.instrument),) if reading.instrument else ()
+    return (*told, *stood_rows(reading, system))
+
+
+def stood_rows(reading: Reading, system: str) -> tuple[tuple[str, str], ...]:
+    """How the car stood while it was taken; what was not written down is left out."""
     rows = [
-        ("Instrument", reading.instrument),
         ("Fuel aboard", _amount(reading.fuel_ml, "ml", "volume", system)),
         ("Driver", reading.get_driver_display()),
         ("Front tyres at", _amount(reading.front_pa, "Pa", "pressure", system)),
@@ -56,8 +61,13 @@ def _amount(amount: int | None, stored: str, quantity: str, system: str) -> str:
 def read_words(line: KindLine, field: Field, garage: Garage, at: datetime) -> str:
     """The figure or check as it was read; of one that an older reading tells, that it is as of then."""
     words = value_words(field, line.values.get(field.slug), garage.units)
+    return ", ".join(filter(None, [words, as_of(line, field, garage, at)]))
+
+
+def as_of(line: KindLine, field: Field, garage: Garage, at: datetime) -> str:
+    """When a figure was read that an older reading tells; nothing of any other."""
     kept = line.kept.get(field.slug)
-    return f"{words}, as of {moment_words(kept, ZoneInfo(garage.time_zone), at)}" if kept else words
+    return f"as of {moment_words(kept, ZoneInfo(garage.time_zone), at)}" if kept else ""
 
 
 def instrument_words(judged: Judged | None) -> str:

@@ -25,7 +25,7 @@ from builds.readings.pages.page import goal_rows, history_rows, kind_row, list_v
 from builds.readings.pages.trend import trends
 from builds.work.facts.strips import stripped_until
 from garage import clock
-from garage.access import refuse_arranging, refuse_working
+from garage.access import refuse_arranging, refuse_work_on, refuse_working
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from garage.models import Vehicle
@@ -47,7 +47,7 @@ def reading_list(request: GarageRequest, pk: int) -> HttpResponse:
     context = {
         "vehicle": vehicle,
         "view": list_view(vehicle, clock.now()),
-        "works": refuse_working(request.member) is None,
+        "works": refuse_work_on(request.member, vehicle) is None,
         "arranges": refuse_arranging(request.member) is None,
     }
     return page(request, "builds/readings/reading_list.html", context, menu="cars")
@@ -71,7 +71,7 @@ def reading_page(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         "page_obj": rows,
         "sums": sums_for(readings=[key]),
         "others": on_other_cars(vehicle, request.member) if key in OF_DRIVER else [],
-        "works": refuse_working(request.member) is None,
+        "works": refuse_work_on(request.member, vehicle) is None,
         "arranges": refuse_arranging(request.member) is None,
     }
     return page(request, "builds/readings/reading_page.html", context, menu="cars")
@@ -94,7 +94,7 @@ def _say(request: GarageRequest, done: str, vehicle: Vehicle, keys: list[str]) -
 @once
 def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
-    require(refuse_working(request.member))
+    require(refuse_work_on(request.member, vehicle))
     kind, start = known_kind(vehicle, key), _start(request, vehicle, key)
     form = ReadingAddForm(request.POST or None, kind=kind, vehicle=vehicle, member=request.member, start=start)
     if form.is_valid():
@@ -115,7 +115,7 @@ def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
 @once
 def reading_many(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle, at = visible(Vehicle, request.member, pk=pk), clock.now()
-    require(refuse_working(request.member))
+    require(refuse_work_on(request.member, vehicle))
     sent = request.POST if request.method == "POST" else None
     kinds = wanted_kinds(vehicle, at, kinds_sent(sent))
     form = ManyReadingsForm(sent, kinds=kinds, vehicle=vehicle, member=request.member)

@@ -19,11 +19,14 @@ from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob
 from builds.recipes.engine.sides import SIDES, at_side
 from builds.recipes.facts import met_on
 from builds.steps.actions import jobs
+from builds.steps.actions.said_less import was_called
+from builds.steps.facts.looks import unread
 from builds.work.engine.ranks import RANK_ORDER, rank_for
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import NOTE_MOST, Job, JobStation
 from builds.work.models.link import Link, StationHold
 from garage.actions.garages import STANDS
+from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Skill, Station, Vehicle
 
@@ -104,6 +107,7 @@ def _put(
 
     Those that are `one_for_all` are not written again: the job that the car has already takes them over.
     """
+    work_or_refuse(by, vehicle)
     wanted = leave_out_of(recipe, leave_out)
     rows = wanted.jobs
     if not rows:
@@ -244,7 +248,9 @@ def _join(job: Job, row: RecipeJob, recipe: Recipe, stations: Mapping[str, Stati
     """The job does what the row asks for as well: all that either has, the longer figures, the more urgent rank."""
     named_anew = _says_more(job, row)
     other = job.title if named_anew else row.title
+    job.was_unread = job.was_unread or unread(job)
     if named_anew:
+        job.was_called = was_called(job, row.title)
         job.title = row.title
     figures = zip((job.low_minutes, job.likely_minutes, job.high_minutes), row.work, strict=True)
     job.low_minutes, job.likely_minutes, job.high_minutes = (max(pair) for pair in figures)

@@ -44,7 +44,8 @@ class PartDeed(Deed):
 
     def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         need = rows.needs[self.need]
-        needs.change(need, what=need.what, quantity=need.quantity, supplier=need.supplier, expected_on=self.day)
+        told = {"what": need.what, "quantity": need.quantity, "supplier": need.supplier}
+        needs.change(need, by=by, expected_on=self.day, **told)
 
     def change(self, car: LateCar) -> Sooner | None:
         need = car.deed_rows.needs[self.need]

@@ -18,10 +18,12 @@ from garage import clock
 from garage.access import refuse_working
 from garage.actions.refused import Refused
 from garage.http import GarageRequest, once, page, require, see, visible
+from garage.limits import tries_plans
 from garage.models import Entry
 from garage.refusals import refused_aloud
 
 
+@tries_plans
 @require_safe
 @follows
 def remedy_list(request: GarageRequest, pk: int) -> HttpResponse:
@@ -32,6 +34,7 @@ def remedy_list(request: GarageRequest, pk: int) -> HttpResponse:
     return page(request, "builds/remedies/remedy_list.html", context, menu="plan")
 
 
+@tries_plans
 @require_safe
 @follows
 def remedy_more(request: GarageRequest, pk: int) -> HttpResponse:
@@ -57,6 +60,7 @@ def remedy_more(request: GarageRequest, pk: int) -> HttpResponse:
     return page(request, "builds/remedies/remedy_more.html", context, menu="plan")
 
 
+@tries_plans
 @require_safe
 @follows
 def remedy_odds(request: GarageRequest, pk: int) -> HttpResponse:

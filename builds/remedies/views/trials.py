@@ -14,9 +14,11 @@ from builds.remedies.pages import trials as trial_pages
 from garage import clock
 from garage.access import refuse_working
 from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.limits import tries_plans
 from garage.refusals import refused_aloud, refused_at
 
 
+@tries_plans
 @once
 def trial_add(request: GarageRequest) -> HttpResponse:
     require(refuse_working(request.member))
@@ -29,6 +31,7 @@ def trial_add(request: GarageRequest) -> HttpResponse:
     return page(request, "builds/remedies/trial_add.html", menu="plan", form=form)
 
 
+@tries_plans
 @require_safe
 @follows
 def trial_page(request: GarageRequest, pk: int) -> HttpResponse:

@@ -11,8 +11,7 @@ from builds.scrutineering.engine import check_states as states
 from builds.scrutineering.engine.check_states import CHECK_STATES, LogRow
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.steps.actions import jobs, steps
-from builds.steps.actions.findings import FIRST_GUESS
-from builds.steps.engine.by_words import beside, job_said
+from builds.steps.engine.by_words import beside, first_guess, job_said
 from builds.steps.engine.opened import HAPPENED
 from builds.steps.facts.by_words import told_of
 from builds.steps.facts.looks import for_safety
@@ -20,6 +19,7 @@ from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import OPEN_STATES, State
 from garage.access import OWNER
+from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
 from garage.models import Membership
 
@@ -76,6 +76,7 @@ def take(
     if again := _known(item, step, key):
         return again
     item, heard, note = _locked(item), arrived or at, note.strip()[:NOTE]
+    work_or_refuse(by, item.checklist.entry.vehicle)
     tap = _Tap(by, min(at, heard), heard, key, note)
     if step == "leave_out" and by.role != OWNER:
         raise Refused("Only the owner says that an item does not apply.", "note")
@@ -124,6 +125,7 @@ def undo(
     if again := _known(item, states.UNDO, key):
         return again
     item, heard = _locked(item), arrived or at
+    work_or_refuse(by, item.checklist.entry.vehicle)
     rows = _rows(item)
     row = states.deciding(_plain(rows))
     wanted = str(of) if of else row.key if row else ""
@@ -197,7 +199,7 @@ def _job(item: CheckItem, tap: _Tap, *, hurts: bool, systems: Iterable[str] | No
         title=title,
         note=f"Failed at scrutineering: {item.text}",
         seen=True,
-        work=FIRST_GUESS,
+        work=first_guess(said.kinds),
         rank=Job.Rank.SAFETY if hurts or said.hurts else "",
         **{**told.fields, "kinds_likely": True},
     )

@@ -66,6 +66,7 @@ class CarHas(models.Model):
 
 class CheckListQuerySet(ScopedQuerySet):
     garage_path = "entry__event__garage"
+    car_path = "entry__vehicle"
 
     def of(self, entry: Entry, kind: str) -> Self:
         return self.filter(entry=entry, kind=kind)
@@ -91,6 +92,7 @@ class CheckList(models.Model):
 
 class CheckItemQuerySet(ScopedQuerySet):
     garage_path = "checklist__entry__event__garage"
+    car_path = "checklist__entry__vehicle"
 
     def untouched(self) -> Self:
         return self.filter(log=None)

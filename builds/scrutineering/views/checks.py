@@ -18,7 +18,7 @@ from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_item import item_view
 from builds.scrutineering.pages.check_list import entry_checks, rows_to_tick
 from garage import clock
-from garage.access import refuse_working
+from garage.access import refuse_work_on
 from garage.actions.refused import Refused
 from garage.engine.state_table import moved_on
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
@@ -33,7 +33,7 @@ def check_list(request: GarageRequest, pk: int) -> HttpResponse:
     context = {
         "entry": entry,
         "view": entry_checks(entry, clock.now()),
-        "works": refuse_working(request.member) is None,
+        "works": refuse_work_on(request.member, entry.vehicle) is None,
     }
     return page(request, "builds/scrutineering/check_list.html", context, menu="events")
 
@@ -42,7 +42,7 @@ def check_list(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def check_make(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
-    require(refuse_working(request.member))
+    require(refuse_work_on(request.member, entry.vehicle))
     made = check_lists.make(entry, by=request.member, at=clock.now())
     messages.success(request, f"{made.items.count()} things to look at on {entry.vehicle}.")
     return see(_list(entry.pk))
@@ -51,7 +51,7 @@ def check_make(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def check_many(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
-    require(refuse_working(request.member))
+    require(refuse_work_on(request.member, entry.vehicle))
     section, at = request.GET.get("section", "")[:SECTION_MAX], clock.now()
     sent = request.POST if request.method == "POST" else None
     form = ManyForm(sent, rows=rows_to_tick(entry_checks(entry, at), section))
@@ -70,7 +70,7 @@ def check_page(request: GarageRequest, pk: int) -> HttpResponse:
     item = visible(CheckItem, request.member, pk=pk)
     context = {
         "view": item_view(item, clock.now()),
-        "works": refuse_working(request.member) is None,
+        "works": refuse_work_on(request.member, item.checklist.entry.vehicle) is None,
     }
     return page(request, "builds/scrutineering/check_page.html", context, menu="events")
 
@@ -153,7 +153,7 @@ def _told(request: GarageRequest, item: CheckItem, step: str, form: Any) -> Http
 @once
 def check_has(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
-    require(refuse_working(request.member))  # whoever works on it may say what it has
+    require(refuse_work_on(request.member, vehicle))  # whoever works on it may say what it has
     form = HasForm(request.POST if request.method == "POST" else None, vehicle=vehicle)
     if form.is_valid():
         with refused_at(form):

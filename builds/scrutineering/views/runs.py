@@ -9,7 +9,7 @@ from builds.scrutineering.actions import runs
 from builds.scrutineering.forms.runs import StripDownForm
 from builds.work.models.entry_run import EntryRun
 from garage import clock
-from garage.access import refuse_working
+from garage.access import refuse_work_on, refuse_working
 from garage.http import GarageRequest, back, editable, once, page, require, see, visible
 from garage.models import Entry, Event
 from garage.refusals import refused_aloud, refused_at
@@ -19,7 +19,7 @@ from garage.refusals import refused_aloud, refused_at
 @once
 def run_first_session(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
-    require(refuse_working(request.member))
+    require(refuse_work_on(request.member, entry.vehicle))
     with refused_aloud(request):
         runs.first_session(entry, by=request.member, at=clock.now())
         messages.success(request, f"{entry.vehicle} has run: look at these again.")
@@ -31,7 +31,7 @@ def run_first_session(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def run_none(request: GarageRequest, pk: int) -> HttpResponse:
     entry = visible(Entry, request.member, pk=pk)
-    require(refuse_working(request.member))
+    require(refuse_work_on(request.member, entry.vehicle))
     with refused_aloud(request):
         runs.did_not_run(entry, by=request.member, at=clock.now())
         messages.success(request, f"{entry.vehicle} did not run at {entry.event}: what running changes holds.")

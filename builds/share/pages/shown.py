@@ -37,7 +37,9 @@ def photos_of_cars(cars: Iterable[Vehicle]) -> list[Photo]:
     """The newest first: of the cars themselves and of their jobs."""
     cars = list(cars)
     ours = Q(vehiclephoto__of__in=cars) | Q(jobphoto__of__vehicle__in=cars)
-    return list(Photo.objects.filter(ours).distinct().order_by("-at", "-pk")[:MOST_PHOTOS])
+    # By the garage as well: the database would go through the photos of all garages for either half of it.
+    kept = Photo.objects.filter(ours, garage__in={car.garage_id for car in cars})
+    return list(kept.distinct().order_by("-at", "-pk")[:MOST_PHOTOS])
 
 
 def photos_shown(share: Share) -> list[Photo]:

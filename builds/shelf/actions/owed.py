@@ -28,7 +28,7 @@ def owe(move: Move, *, by: Membership, at: datetime, job: Job | None) -> Owed:
     part, vehicle = move.part, move.source.vehicle
     many = f"{amount_words(part.unit, move.quantity)} of " if move.quantity > 1 else ""
     goes = f" It went to {job.vehicle} for “{job}”." if job and job.vehicle_id != vehicle.pk else ""
-    owed = jobs.add(
+    owed = jobs.add_after(
         vehicle,
         by=by,
         at=at,

@@ -13,6 +13,7 @@ from builds.work.actions import turn
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed, PartUse
 from builds.work.models.states import BEGINNABLE, OPEN_STATES
+from garage.actions.hands import pull_or_refuse, work_or_refuse
 from garage.actions.refused import Refused
 from garage.models import Membership, Vehicle
 from parts.actions import stock
@@ -31,6 +32,14 @@ def robs(part: Part, source: Place, job: Job | None) -> bool:
 
 def _own(source: Place, job: Job | None) -> bool:
     return job is not None and source.vehicle_id == job.vehicle_id
+
+
+def _refuse_hands(by: Membership, source: Place, target: Place, job: Job | None = None) -> None:
+    """Onto a car, and off it for work of its own, by whoever works on it; off it for anything else is pulling."""
+    if target.vehicle:
+        work_or_refuse(by, target.vehicle)
+    if source.vehicle:
+        (work_or_refuse if _own(source, job) else pull_or_refuse)(by, source.vehicle)
 
 
 def _refuse_job(part: Part, job: Job | None, target: Place) -> None:
@@ -74,6 +83,7 @@ def carry(
     """
     if job is not None and job.vehicle.garage_id != part.garage_id:
         raise Refused("The job must be in the same garage.", "job")
+    _refuse_hands(by, source, target, job)
     if all_along:
         why = fitted.all_along(why, job, by)
     if verb == "fit":
@@ -130,6 +140,9 @@ def undo(mistake: Move, *, by: Membership, at: datetime) -> Move:
     """Write the move that reverses a mistake, and take back what it had opened."""
     if at - mistake.at > stock.UNDO_FOR:
         raise Refused("It was moved too long ago to undo: move it again instead.")
+    for place in (mistake.source, mistake.target):
+        if place.vehicle and mistake.by_id != by.pk:  # his own mistake anybody undoes
+            work_or_refuse(by, place.vehicle)
     undone = stock.reverse(mistake, by=by, at=at)
     opened = Owed.objects.filter(move=mistake).select_related("job").first()
     if opened is not None and opened.job.state in OPEN_STATES:

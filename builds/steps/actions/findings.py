@@ -6,14 +6,12 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.steps.actions import jobs
-from builds.steps.engine.by_words import found_said, skill_asked
+from builds.steps.engine.by_words import first_guess, found_said, skill_asked
 from builds.steps.facts.by_words import told_of
 from builds.steps.facts.looks import for_safety
 from builds.work.models.finding import Finding
 from builds.work.models.job import Job
 from garage.models import Membership
-
-FIRST_GUESS = (30, 60, 120)
 
 
 def _same_trade(found: Iterable[str], during: Iterable[str]) -> bool:
@@ -40,7 +38,7 @@ def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) 
         by=by,
         at=at,
         title=line,
-        work=FIRST_GUESS,
+        work=first_guess(said.kinds),
         rank=Job.Rank.SAFETY if dangerous else "",
         found_in=during,
         seen=True,

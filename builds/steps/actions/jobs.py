@@ -9,8 +9,8 @@ from django.db import transaction
 from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.engine.kinds_touch import touched
+from builds.steps.actions import said_less
 from builds.steps.actions.strips import refuse_move
-from builds.steps.engine.by_words import loses
 from builds.steps.engine.opened import refuse_kinds
 from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety, wants_eyes
@@ -20,26 +20,41 @@ from builds.work.engine.ranks import RANK_ORDER, rank_for, refuse_rank, refuse_w
 from builds.work.models.job import Job, JobStation
 from builds.work.models.owed import Owed
 from garage.access import OWNER
+from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
 from garage.engine.systems import SAFETY_SYSTEMS, SYSTEM_LABELS
 from garage.models import Membership, Station, Vehicle
 
-SEEN_LOWER = "Somebody saw this: write down why it may rank lower."
+# What a change writes besides what else it is told.
+CHANGED = (
+    *("low_minutes", "likely_minutes", "high_minutes", "systems", "rank"),
+    *("lowered_because", "was_safety", "was_called"),
+)
 
 
 def refuse_lowering(
-    rank: str, systems: list[str], reason: str, was: str = "", *, kinds: Collection[str] = (), seen: bool = False
+    rank: str, systems: list[str], reason: str, was: str = "", *, kinds: Collection[str] = (), known: str = ""
 ) -> str | None:
-    """Why a job may not rank so low: what it touches or opens, or what it ranked until now (`was`)."""
+    """Why a job may not rank so low: what it touches or opens, or what it ranked until now (`was`).
+
+    `known` is what makes it more than a plan, in words: that somebody saw it, that it was begun.
+    """
     systems = list(touched(systems, kinds))
     rank = rank or rank_for(systems) or Job.Rank.NEEDED
     if wrong := refuse_rank(rank, systems, reason):
         return wrong
     if was == Job.Rank.SAFETY and rank != Job.Rank.SAFETY and not says_why(reason):
         return "This is a safety job: write down why it may rank below safety."
-    if seen and was != rank == Job.Rank.WANTED and not says_why(reason):
-        return SEEN_LOWER
+    if known and was != rank == Job.Rank.WANTED and not says_why(reason):
+        return f"{known}: write down why it may rank lower."
     return None
+
+
+def known_of(job: Job | None) -> str:
+    """What makes it more than a plan, in words; empty where nobody saw it and no hands were on it."""
+    if job is None:
+        return ""
+    return "Somebody saw this" if job.was_seen else "It was begun" if was_begun(job) else ""
 
 
 def refuse_lowering_by(by: Membership, job: Job, systems: list[str], rank: str, reason: str) -> None:
@@ -67,14 +82,13 @@ def settle_rank(
     systems: list[str], rank: str, reason: str, job: Job | None = None, *, kinds: Collection[str] = ()
 ) -> tuple[str, str]:
     """The rank and the reason that stand; Refused when it is lowered without one."""
-    was = lowered_from(job)
-    seen = job is not None and job.was_seen
-    if wrong := refuse_lowering(rank, systems, reason, was, kinds=kinds, seen=seen):
-        raise Refused(wrong)
+    was, known = lowered_from(job), known_of(job)
+    if wrong := refuse_lowering(rank, systems, reason, was, kinds=kinds, known=known):
+        raise Refused(wrong, "lowered_because")
     own = rank_for(touched(systems, kinds))
     rank = rank or own or Job.Rank.NEEDED
     once_safety = Job.Rank.SAFETY in (own, was) or bool(job and job.was_safety)
-    lowered = (once_safety and rank != Job.Rank.SAFETY) or (seen and rank == Job.Rank.WANTED)
+    lowered = (once_safety and rank != Job.Rank.SAFETY) or (known and rank == Job.Rank.WANTED)
     return rank, reason.strip() if lowered else ""
 
 
@@ -103,7 +117,13 @@ def _set_stations(job: Job, uses: Mapping[Station, int]) -> None:
 
 @transaction.atomic
 def add(vehicle: Vehicle, *, by: Membership, at: datetime, **fields: Any) -> Job:
-    """Write down a job as `write` does; what must be measured again comes after it."""
+    """Write down a job as `write` does, by whoever works on that car; what must be measured again comes after it."""
+    work_or_refuse(by, vehicle)
+    return add_after(vehicle, by=by, at=at, **fields)
+
+
+def add_after(vehicle: Vehicle, *, by: Membership, at: datetime, **fields: Any) -> Job:
+    """As `add`, where it follows from what was done, whoever did it."""
     if wrong := refuse_kinds(fields.get("kinds", ())):
         raise Refused(wrong, "kinds")
     job = write(vehicle, by=by, at=at, **fields)
@@ -114,6 +134,7 @@ def add(vehicle: Vehicle, *, by: Membership, at: datetime, **fields: Any) -> Job
 @transaction.atomic
 def add_several(vehicle: Vehicle, told: Iterable[Mapping[str, Any]], *, by: Membership, at: datetime) -> list[Job]:
     """Each as `write` takes it; what must be measured again comes after all of them. Raises Refused."""
+    work_or_refuse(by, vehicle)
     written = [write(vehicle, by=by, at=at, **fields) for fields in told]
     remeasure.settle(vehicle, by=by, at=at)
     return written
@@ -180,13 +201,6 @@ def refuse_less(job: Job, systems: list[str], kinds: list[str], by: Membership) 
             raise Refused(line, field)
 
 
-def _was_called(job: Job, title: str) -> str:
-    """What it said until now, of one that is for safety or that somebody saw, where its new title says less."""
-    told = job.was_called or job.title
-    grave = for_safety(job) or job.was_seen
-    return told if (grave or job.was_called) and title != told and loses(told, title) else ""
-
-
 def _refuse_move(job: Job, by: Membership) -> None:
     if (job.was_seen or is_fault(job.words, job.recipe)) and wants_eyes(job):
         line = f"“{job}” was seen on {job.vehicle}: drop it here with a reason, and write it down on the other car."
@@ -196,12 +210,30 @@ def _refuse_move(job: Job, by: Membership) -> None:
     refuse_move(job)
     if Owed.objects.filter(job=job).standing().exists():
         raise Refused(f"“{job}” brings back what {job.vehicle} lacks: it stays on {job.vehicle}.", "vehicle")
-    if by.role == OWNER:
-        return
     if was_begun(job):
-        raise Refused(f"“{job}” was begun on {job.vehicle}: only the owner moves it.", "vehicle")
-    if for_safety(job):
+        line = f"“{job}” was begun on {job.vehicle}, and stays there: write down a new job on the other car."
+        raise Refused(line, "vehicle")
+    if for_safety(job) and by.role != OWNER:
         raise Refused(f"“{job}” is a safety job of {job.vehicle}: only the owner moves it.", "vehicle")
+
+
+def _ranked_by(
+    by: Membership, job: Job, systems: list[str], rank: str, reason: str, *, kinds: Collection[str]
+) -> tuple[str, str]:
+    """As `settle_rank`, by somebody who may: whose it is to lower it comes before why."""
+    rank = rank or rank_for(touched(systems, kinds)) or Job.Rank.NEEDED
+    refuse_lowering_by(by, job, systems, rank, reason.strip())
+    return settle_rank(systems, rank, reason, job, kinds=kinds)
+
+
+def _moves(job: Job, vehicle: Vehicle, by: Membership) -> bool:
+    """Whether it goes to another car. Raises Refused where it may not."""
+    for car in (job.vehicle, vehicle):
+        work_or_refuse(by, car, "vehicle")
+    if vehicle == job.vehicle:
+        return False
+    _refuse_move(job, by)
+    return True
 
 
 @transaction.atomic
@@ -216,32 +248,32 @@ def change(
     lowered_because: str,
     stations: Mapping[Station, int],
     left_minutes: int | None,
+    because: str = "",
+    turned_out: str | None = None,
     **more: Any,
 ) -> Job:
+    """`because` is why begun work did less than stood there, `turned_out` what the owner says that it was.
+
+    Raises Refused.
+    """
     left = job.vehicle
-    if more.get("vehicle", left) != left:
-        _refuse_move(job, by)
+    if _moves(job, more.get("vehicle", left), by):
         more["night"] = None  # where that car goes is not where this one does
     kinds = more.get("kinds", job.kinds)
     refuse_less(job, systems, kinds, by)
     if set(kinds) != set(job.kinds) and (wrong := refuse_kinds(kinds)):
         raise Refused(wrong, "kinds")
-    rank, reason = settle_rank(systems, rank, lowered_because, job, kinds=kinds)
+    rank, reason = _ranked_by(by, job, systems, rank, lowered_because, kinds=kinds)
     told = {"kinds": kinds, "kinds_likely": job.kinds_likely, "measures": job.measures, "recipe": job.recipe, **more}
     _refuse_wanted(rank, systems, told, job)
-    refuse_lowering_by(by, job, systems, rank, reason)
+    more |= said_less.taken_off(job, systems, kinds, because) | said_less.turned_out(job, turned_out, by)
     job.was_safety = rank != Job.Rank.SAFETY and (job.was_safety or for_safety(job))
-    job.was_called = _was_called(job, more.get("title", job.title))
+    job.was_called = said_less.was_called(job, more.get("title", job.title))
     job.low_minutes, job.likely_minutes, job.high_minutes = work
     job.systems, job.rank, job.lowered_because = systems, rank, reason
     for name, value in more.items():
         setattr(job, name, value)
-    job.save(
-        update_fields=[
-            *("low_minutes", "likely_minutes", "high_minutes", "systems", "rank"),
-            *("lowered_because", "was_safety", "was_called", *more),
-        ]
-    )
+    job.save(update_fields=[*CHANGED, *more])
     _set_stations(job, stations)
     if left_minutes != job.left_minutes:
         set_left(job, left_minutes, at=at)

@@ -4,6 +4,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from builds.steps.engine.looks import refuse_look
+from builds.steps.engine.outsiders import refuse_outsider
 from builds.steps.facts.looks import eyes_of, hands_of
 from garage.actions.refused import Refused
 from garage.models import Membership
@@ -50,8 +51,11 @@ def look_or_refuse(
     who = who or by
     if who.garage_id != garage:
         raise Refused(f"{who} cannot sign here: choose an owner or a helper of this garage.", "who")
-    if outsider and _known_here(outsider, garage):
-        raise Refused(f"{outsider} is of this garage, and signs as everybody here.", "outsider")
+    if outsider and (wrong := refuse_outsider(outsider, _names_of(garage))):
+        raise Refused(wrong, "outsider")
+    if not outsider and _is_namesake(who, workers):
+        line = f"Somebody called {who} worked on this: somebody else has to look at it and sign."
+        raise Refused(line, "who")
     everybody = {member.id for member in hands_of(garage)}
     refusal = refuse_look(eyes_of(who), eyes_of(by), workers, everybody, safety=safety, outsider=outsider)
     if refusal:
@@ -59,6 +63,12 @@ def look_or_refuse(
     return Look(who, by, outsider, alone=not outsider and who.pk in workers)
 
 
-def _known_here(name: str, garage: int) -> bool:
-    """Also of somebody who left: his hands may have been on it."""
-    return Membership.objects.in_garage(garage).filter(person__name__iexact=name).exists()
+def _is_namesake(who: Membership, workers: Collection[int]) -> bool:
+    """Whoever left and was written down anew is the one who worked on it."""
+    hands = Membership.objects.filter(pk__in={*workers} - {who.pk}).exclude(left_at=None)
+    return hands.filter(person__name__iexact=who.name).exists()
+
+
+def _names_of(garage: int) -> list[str]:
+    """Of all members, also of those who left: their hands may have been on it."""
+    return list(Membership.objects.in_garage(garage).values_list("person__name", flat=True))

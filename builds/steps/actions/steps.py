@@ -6,25 +6,23 @@ from datetime import datetime
 from django.db import transaction
 
 from builds.readings.actions import remeasure
-from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.actions import guest_ticks, leaving, standing
-from builds.steps.actions.jobs import rank_after, refuse_less
+from builds.steps.actions import guest_ticks, leaving, opened, standing
+from builds.steps.actions.jobs import rank_after
+from builds.steps.actions.moments import refuse_before_seen, refuse_to_come
 from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
-from builds.steps.engine.opened import WHAT_WAS_OPENED, WHY_NOTHING, refuse_kinds
 from builds.steps.facts.begun import is_off, was_begun
 from builds.steps.facts.looks import for_safety, wants_eyes, workers_of
-from builds.steps.facts.opened import asks, wants_reason
-from builds.steps.facts.seen import seen_at
 from builds.work.actions import locked, running_span, set_left, turn
 from builds.work.engine.ranks import SAY_WHY, says_why
 from builds.work.facts.blocks import blocks_of
 from builds.work.facts.room_now import room_now
 from builds.work.facts.waits import finished_after
-from builds.work.models.hold_point import HoldPoint
+from builds.work.models.hold_point import WAITS_FOR_EYES, HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.states import JOB_STATES, State
 from garage.access import OWNER
+from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
 from garage.models import Membership, Station
 
@@ -47,19 +45,6 @@ def _refuse_clash(job: Job, hands: list[Membership], at: datetime) -> None:
         raise Refused(clash)
 
 
-def _refuse_time(moment: datetime | None, at: datetime) -> datetime:
-    if moment is not None and moment > at:
-        raise Refused("That time is still to come: choose one that has passed.")
-    return moment or at
-
-
-def _refuse_before_seen(job: Job, moment: datetime | None) -> None:
-    """Nobody mended what nobody had seen: what was measured or marked before that is older than the work."""
-    seen = seen_at(job) if moment is not None else None
-    if moment is not None and seen is not None and moment < seen:
-        raise Refused("That is before it was found or failed: choose a later time.", "moment")
-
-
 @transaction.atomic
 def start(
     job: Job,
@@ -76,12 +61,14 @@ def start(
     hands = list(crew) or [by]
     if any(member.garage_id != job.vehicle.garage_id for member in hands):
         raise Refused("Everybody on the job must be in this garage.")
+    for member in (by, *hands):
+        work_or_refuse(member, job.vehicle)
     if wrong := JOB_STATES.refusal("start", job.state):
         raise Refused(wrong)
     _refuse_blocked(job, at)
     _refuse_clash(job, hands, at)
-    _refuse_before_seen(job, moment)
-    since = _refuse_time(moment, at)
+    refuse_before_seen(job, moment)
+    since = refuse_to_come(moment, at)
     turn(job, "start", by=by, at=since, crew=hands, state_note="", finished_at=None)
     standing.begun(job)
     return [*leaving.leave_for(job, hands, by=by, at=since), *leaving.too_soon(job)]
@@ -99,18 +86,20 @@ def stop(
     span = running_span(job)
     hands = span.people if span else []
     told = "" if by in hands else leaving.by_another(by, hands)
-    turn(job, "stop", by=by, at=_refuse_time(moment, at), state_note=told)
+    turn(job, "stop", by=by, at=refuse_to_come(moment, at), state_note=told)
     if left is not None:
         set_left(job, left, at=at)
 
 
 @transaction.atomic
 def hold(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
+    work_or_refuse(by, job.vehicle)
     turn(job, "hold", by=by, at=at, note=reason, state_note=reason)
 
 
 @transaction.atomic
 def release(job: Job, *, by: Membership, at: datetime) -> None:
+    work_or_refuse(by, job.vehicle)
     turn(job, "release", by=by, at=at, state_note="", finished_at=None)
     standing.undone(job)
 
@@ -138,18 +127,19 @@ def finish(
 
     Whoever finishes it counts as a hand on it. `kinds` says what was opened, moved or changed; of a
     job that asks for it that must be said, and an empty list says that nothing was. `because` says why
-    work for safety opened nothing of what it touches; the verdict tells it.
+    work for safety opened nothing of what it touches, or less than was likely; the verdict tells it.
     `finished_at` is when the work ended (cures run from there); a held job that has it is done
     as soon as its last hold point is signed.
     """
+    work_or_refuse(by, job.vehicle)
     # Whoever signs its last point now does so before or after: never between the look and the turn.
     stands = locked(job)
     _refuse_finish(stands, at)
-    _refuse_before_seen(stands, moment)
-    ended, opened = _refuse_time(moment, at), _opened(stands, kinds, by)
-    nothing = _nothing(stands, opened, because)
+    refuse_before_seen(stands, moment)
+    ended, done = refuse_to_come(moment, at), opened.opened(stands, kinds, by)
+    said = opened.told(stands, done, because)
     points = list(HoldPoint.objects.filter(job=job).unsigned())
-    note = f"Waits for a second pair of eyes: {points[0]}" if points else ""
+    note = f"{WAITS_FOR_EYES}: {points[0]}" if points else ""
     turn(
         job,
         "finish",
@@ -161,38 +151,15 @@ def finish(
         state_note=note[:200],
         finished_at=ended,
         left_minutes=None,
-        kinds=opened,
+        kinds=done,
         kinds_likely=False,
-        nothing_because=nothing,
-        rank=rank_after(stands, opened),
+        rank=rank_after(stands, done),
+        **said,
     )
     standing.ended(job)
     guest_ticks.finished(job, by=by, at=at)
     remeasure.settle(job.vehicle, by=by, at=at)
     return points
-
-
-def _opened(job: Job, kinds: Collection[str] | None, by: Membership) -> list[str]:
-    if kinds is None:
-        if asks(job):
-            raise Refused(WHAT_WAS_OPENED, "kinds")
-        return list(job.kinds)
-    if unknown := [kind for kind in kinds if kind not in KINDS]:
-        raise Refused(f"{unknown[0]} is no kind of work.", "kinds")
-    if wrong := refuse_kinds(kinds):
-        raise Refused(wrong, "kinds")
-    if not job.kinds_likely:
-        refuse_less(job, job.systems, list(kinds), by)
-    return list(kinds)
-
-
-def _nothing(job: Job, kinds: Collection[str], because: str) -> str:
-    """Why its work opened nothing, where that has to be said; else nothing."""
-    if not wants_reason(job, kinds):
-        return ""
-    if not says_why(because):
-        raise Refused(WHY_NOTHING, "because")
-    return because.strip()
 
 
 @transaction.atomic
@@ -230,6 +197,7 @@ def sign(job: Job, *, by: Membership, at: datetime, who: Membership | None = Non
 @transaction.atomic
 def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
     """Open a job again: its signatures no longer hold. Says what else that touches."""
+    work_or_refuse(by, job.vehicle)
     if wrong := remeasure.refuse_by_hand(job, "reopen"):
         raise Refused(wrong)
     signed = HoldPoint.objects.filter(job=job).exclude(signed_at=None)
@@ -265,6 +233,9 @@ def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
 
 @transaction.atomic
 def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
+    work_or_refuse(by, job.vehicle)
+    if wrong := remeasure.refuse_by_hand(job, "drop"):
+        raise Refused(wrong)
     grave = wants_eyes(job)
     if grave and by.role != OWNER:
         what = "a safety job" if for_safety(job) else "what was found and nobody has said what it touches"
@@ -272,8 +243,6 @@ def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
     if not (says_why(reason) if grave else reason.strip()):
         raise Refused("Write down in words why it is dropped.", "reason")
     _refuse_dropped_away(job, by)
-    if wrong := remeasure.refuse_by_hand(job, "drop"):
-        raise Refused(wrong)
     refuse_drop(job)
     turn(job, "drop", by=by, at=at, note=reason, state_note=reason, finished_at=None)
     remeasure.settle(job.vehicle, by=by, at=at)

@@ -7,6 +7,7 @@ from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.engine.kinds_said import hose_said, kinds_said, readings_said
 from builds.readings.engine.kinds_touch import TOUCHED_BY
 from builds.work.engine.half_done import PAINTED
+from garage.engine.cleaning_said import SKIN, only_cleans
 from garage.engine.names_said import NameTable
 from garage.engine.systems import SYSTEMS
 from garage.engine.systems_said import fault_said, hurts_said, systems_said
@@ -15,6 +16,8 @@ from garage.engine.systems_said import fault_said, hurts_said, systems_said
 HOSED = frozenset({"brakes", "fuel", "cooling"})
 # Whom a kind of work wants, by the slug of the skill that the recipes ask for, and what such a skill may be called.
 WELDS, PAINTS = frozenset({"hot_work", "part_weld", "chassis_weld"}), PAINTED
+# New metal let into a car is a day's work; all else is an hour until somebody says better.
+FIRST_GUESS, WELDING_IN = (30, 60, 120), (120, 300, 600)
 SKILL_NAMES = NameTable({"weld": "weld*, mig, tig, braz*, fabricat*", "paint": "paint*, spray*, lacquer*"})
 
 
@@ -39,7 +42,7 @@ def job_said(title: str, systems: Collection[str] = (), kinds: Collection[str] =
     What is only likely counts for the order of work, the plan and the cautions as if somebody had said it: being
     careful costs an evening. What it spoils is void once hands are on it, and its finish says what it was.
     """
-    touches = () if systems else systems_said(title)
+    touches = () if systems else systems_said(title) or (("body",) if only_cleans(title) else ())
     stands = tuple(systems) or touches
     likely = () if kinds else kinds_said(title, stands)
     measures = readings_said(title)
@@ -89,6 +92,18 @@ def skill_asked(kinds: Iterable[str]) -> str:
     """The skill (slug) of whoever does such work, empty where anybody may: nobody welds who cannot."""
     done = frozenset(kinds)
     return "weld" if done & WELDS else "paint" if done & PAINTS else ""
+
+
+def rank_said(said: ByWords, title: str) -> str:
+    """The rank (slug) of a job that nobody has ranked, where its words say it; else empty."""
+    if said.hurts:
+        return "safety"
+    return "wanted" if only_cleans(title) and not said.kinds and SKIN.issuperset(said.systems) else ""
+
+
+def first_guess(kinds: Iterable[str]) -> tuple[int, int, int]:
+    """How long what somebody saw takes, of these kinds of work: minutes goes well, likely, fights back. Invented."""
+    return WELDING_IN if "chassis_weld" in kinds else FIRST_GUESS
 
 
 def is_called(skill: str, name: str) -> bool:

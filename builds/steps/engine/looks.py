@@ -12,6 +12,7 @@ JOINTS = frozenset(
         "joint_opened",
         "pin_out",
         "jam_nut",
+        "length_adjusted",
         "part_weld",
         "chassis_weld",
         "steering_arm",

@@ -5,6 +5,7 @@ from collections.abc import Collection, Iterable
 from builds.readings.engine.car_job import NO_WORK
 from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds, voided_by
 from builds.readings.engine.kinds_touch import TOUCHED_BY
+from builds.readings.engine.wheels_said import at_wheel_said
 from builds.steps.engine.looks import leaves_joint
 from garage.engine.systems import SAFETY_SYSTEMS, SYSTEMS
 
@@ -48,6 +49,18 @@ def offered_first(systems: Iterable[str], kinds: Collection[str]) -> tuple[str, 
     theirs = (kind for kind in KINDS if systems.intersection(TOUCHED_BY.get(kind, ())))
     first = dict.fromkeys([*kinds, *pulled_kinds(systems), *theirs])
     return tuple(kind for kind in first if kind in kinds or kind not in HAPPENED)
+
+
+# Work on these is done with the wheel off: hubs, brakes, joints and dampers at a wheel. Common practice, no source.
+_AT_WHEEL = frozenset({"hub_opened", "friction_parts", "bushing_or_mount", "spring_change", "steering_arm"})
+_OPENED_AT_WHEEL = frozenset({"joint_opened", "hub_opened", "friction_parts"})
+
+
+def ticked_beforehand(title: str, kinds: Collection[str]) -> tuple[str, ...]:
+    """The kinds of work (slugs) that a finish asks about as likely: a wheel comes off for what is done at it."""
+    off = not _AT_WHEEL.isdisjoint(kinds) and not _OPENED_AT_WHEEL.isdisjoint(kinds)
+    wheel = ("wheel_off",) if off or at_wheel_said(title) else ()
+    return tuple(dict.fromkeys([*kinds, *wheel]))
 
 
 def other_kinds(first: Collection[str], *, happened: bool = False) -> dict[str, tuple[str, ...]]:

@@ -1,7 +1,7 @@
 """What a job is written down with that only its words say, the garage's skill for it among that."""
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from builds.readings.engine.kinds_said import readings_said
@@ -12,12 +12,16 @@ from garage.models import Skill
 
 @dataclass(frozen=True)
 class ToldByWords:
-    """What the words and what was ticked come to; `skill` is what such work asks for beside."""
+    """What the words and what was ticked come to; `skill` is what such work asks for beside.
+
+    `unticked` are the kinds of work that the words of a new job say and that nobody ticked beside others.
+    """
 
     said: ByWords
     kinds_likely: bool
     measures: tuple[str, ...]
     skill: Skill | None
+    unticked: tuple[str, ...] = ()
 
     @property
     def fields(self) -> dict[str, Any]:
@@ -28,6 +32,7 @@ class ToldByWords:
             "kinds_likely": self.kinds_likely,
             "measures": list(self.measures),
             "skill": self.skill,
+            **({"not_opened": list(self.unticked)} if self.unticked else {}),
         }
 
 
@@ -59,7 +64,9 @@ def told_of(garage: int, said: ByWords) -> ToldByWords:
 
 
 def told_new(garage: int, title: str, systems: Collection[str] = (), kinds: Collection[str] = ()) -> ToldByWords:
-    return told_of(garage, job_said(title, systems, kinds))
+    said = job_said(title, systems, kinds)
+    likely = job_said(title, systems).kinds if kinds else ()
+    return replace(told_of(garage, said), unticked=tuple(kind for kind in likely if kind not in said.kinds))
 
 
 def told_changed(job: Job, title: str, systems: Collection[str], kinds: Collection[str]) -> ToldByWords:

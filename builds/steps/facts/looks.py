@@ -33,10 +33,12 @@ MAY_WANT_LOOK = (
         | names_any("kinds", TOUCHED_BY)
     )
 )
-COLUMNS = (
-    *("pk", "rank", "was_safety", "systems", "kinds", "kinds_likely", "measures", "recipe", "vehicle_id"),
-    *("seen", "found_in"),
+# By what a job shows whether anybody could read what was seen.
+READ_BY = (
+    *("recipe", "measures", "systems", "kinds", "kinds_likely"),
+    *("seen", "found_in_id", "was_unread", "turned_out"),
 )
+COLUMNS = (*READ_BY, "pk", "rank", "was_safety", "vehicle_id")
 
 
 def eyes_of(member: Membership) -> Eyes:
@@ -57,14 +59,16 @@ def for_safety(job: Job | Mapping[str, Any]) -> bool:
 
 
 def unread(job: Job | Mapping[str, Any]) -> bool:
-    """Somebody saw it, and nobody has said what it touches: it may be anything."""
-    if isinstance(job, Job):
-        seen, told = job.was_seen, (job.recipe, job.measures, job.systems, job.kinds, job.kinds_likely)
-    else:
-        seen = job["seen"] or job["found_in"] is not None
-        told = (job["recipe"], job["measures"], job["systems"], job["kinds"], job["kinds_likely"])
-    recipe, measures, systems, kinds, likely = told
-    return bool(seen and not recipe and not measures and not touched(systems, kinds) and (likely or not kinds))
+    """Somebody saw it, and nobody has said what it touches: it may be anything.
+
+    It stays so whatever is ticked on it or done in it, until the owner says in words what it was: another looks.
+    """
+    row = {name: getattr(job, name) for name in READ_BY} if isinstance(job, Job) else job
+    if row["was_unread"] or row["turned_out"]:
+        return not row["turned_out"]
+    if row["recipe"] or row["measures"] or not (row["seen"] or row["found_in_id"]):
+        return False
+    return not touched(row["systems"], row["kinds"]) and (row["kinds_likely"] or not row["kinds"])
 
 
 def wants_eyes(job: Job | Mapping[str, Any]) -> bool:

@@ -5,7 +5,8 @@ from datetime import datetime
 
 from builds.bench.frame.read import texts_of, typed_as, work_out
 from builds.bench.frame.sums import Sum, Worked
-from builds.sums.facts.car import car_figures
+from builds.readings.models.reading import Reading
+from builds.sums.facts.car import car_figures, kinds_asked
 from builds.sums.facts.kept import KeptStanding
 from garage.models import Vehicle
 
@@ -27,6 +28,8 @@ def worked_again(one: KeptStanding, vehicle: Vehicle, at: datetime) -> WorkedAga
     """
     if not _rests_on_readings(one.asked) or (one.planned and not one.asked.offered.target):
         return None
+    if not _read_since(one, vehicle):
+        return None
     read = [ask.slug for ask in one.asked.asks if ask.reading]
     known = car_figures(vehicle, one.asked, texts_of(one.asked, one.kept.typed), at)
     taken = [figure.at for figure in known.values() if figure.reading and figure.at]
@@ -45,5 +48,10 @@ def worked_again(one: KeptStanding, vehicle: Vehicle, at: datetime) -> WorkedAga
 
 def _rests_on_readings(asked: Sum) -> bool:
     """Whether what it goes with is what it was worked out from, and not a dimension alone."""
-    kinds = {ask.reading.partition(".")[0] for ask in asked.asks if ask.reading}
-    return not kinds.isdisjoint(asked.offered.readings)
+    return not kinds_asked(asked).isdisjoint(asked.offered.readings)
+
+
+def _read_since(one: KeptStanding, vehicle: Vehicle) -> bool:
+    """Whether anything that it rests on was read since it was kept: mostly nothing was, and this is one query."""
+    taken = Reading.objects.on(vehicle).standing().filter(kind__in=kinds_asked(one.asked), at__gt=one.kept.at)
+    return taken.exists()

@@ -35,10 +35,14 @@ class CarFigure:
     changed: FinishedWork | None = None
 
 
+def kinds_asked(asked: Sum) -> set[str]:
+    """The kinds of reading (slugs) that a sum asks for."""
+    return {ask.reading.partition(".")[0] for ask in asked.asks if ask.reading}
+
+
 def car_figures(vehicle: Vehicle, asked: Sum, texts: Texts, at: datetime) -> dict[str, CarFigure]:
     """What is known of a car of all that a sum asks, by slug of its asks; a reading that stands comes first."""
-    kinds = {ask.reading.partition(".")[0] for ask in asked.asks if ask.reading}
-    read = figures_read(vehicle, kinds, at)
+    read = figures_read(vehicle, kinds_asked(asked), at)
     kept = dimensions_of(vehicle, at)
     known = {ask.slug: read.get(ask.reading) or kept.get(dimension_of(ask, texts)) for ask in asked.asks}
     return {slug: figure for slug, figure in known.items() if figure}
@@ -76,7 +80,7 @@ def _measured(one: Dimension, works: Iterable[FinishedWork]) -> CarFigure:
 def figures_read(vehicle: Vehicle, kinds: set[str], at: datetime) -> dict[str, CarFigure]:
     """By `kind.field`, the figures of the readings of these kinds (slugs) that stand; of what lapsed none."""
     figures: dict[str, CarFigure] = {}
-    lines = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk].lines if kinds else {}
+    lines = readings_of(vehicle.garage, [vehicle], at, keys=kinds)[vehicle.pk].lines if kinds else {}
     for kind in sorted(kind for kind in kinds if kind in lines and lines[kind].state == STANDS):
         line = lines[kind]
         for field in fields_of(kind):

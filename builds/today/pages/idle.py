@@ -7,6 +7,7 @@ from builds.plan.engine.timed_plan import TimedPlan
 from builds.work.engine.blocks import StillRuns
 from builds.work.engine.open_work import Work
 from builds.work.models.states import State
+from garage.access import refuse_work_on
 from garage.engine.words import listed_in_words
 from garage.models import Membership
 
@@ -14,6 +15,7 @@ from garage.models import Membership
 SAID = {
     "in hand": ("is in hand already", "are in hand already"),
     "held": ("is on hold", "are on hold"),
+    "car": ("is on a car that {name} does not work on", "are on cars that {name} does not work on"),
     "skill": ("asks for a skill that is not {name}’s", "ask for skills that are not {name}’s"),
     "hands": ("takes more hands than work here", "take more hands than work here"),
     "cure": ("waits until a cure is over", "wait until a cure is over"),
@@ -35,17 +37,18 @@ def idle_words(member: Membership, work: Work, plan: TimedPlan | None, has_hours
         return f"{lead}: no job is open."
     if not has_hours:
         return f"{lead}: no hours are known for today and tomorrow."
-    skills = {skill.pk for skill in member.skills.all()}
-    against = Counter(_against(pk, skills, work, many) or _planned(pk, member, work, plan) for pk in work.jobs)
+    against = Counter(_against(pk, member, work, many) or _planned(pk, member, work, plan) for pk in work.jobs)
     parts = [f"{count} {SAID[why][count > 1].format(name=member.name)}" for why in SAID if (count := against[why])]
     return f"{lead}: of the open jobs {listed_in_words(parts, 'and')}."
 
 
-def _against(pk: int, skills: set[int], work: Work, many: int) -> str:
+def _against(pk: int, member: Membership, work: Work, many: int) -> str:
     job = work.jobs[pk]
     if job.state in (State.IN_HAND, State.HELD):
         return "in hand" if job.state == State.IN_HAND else "held"
-    if job.skill_id is not None and job.skill_id not in skills:
+    if refuse_work_on(member, job.vehicle):
+        return "car"
+    if job.skill_id is not None and job.skill_id not in {skill.pk for skill in member.skills.all()}:
         return "skill"
     if job.hands > many:
         return "hands"

@@ -10,6 +10,7 @@ from django.urls import reverse
 
 from builds.readings.engine.amiss import told_by_reading
 from builds.recipes.engine.parse import recipe_title
+from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.open_work import Work
 from builds.work.models.job import Job
 from builds.work.models.span import Span
@@ -109,10 +110,10 @@ def _step(span: Span, names: dict[int, str], at: datetime) -> NewsLine:
 
 
 def _written(jobs: list[Job], names: dict[int, str], at: datetime) -> Iterator[NewsLine]:
-    """Jobs written down: those of one recipe in one line, and many by one person on one car."""
+    """Jobs written down: those of one recipe in one line, many by one person on one car, none that comes of itself."""
     batches: dict[UUID, list[Job]] = defaultdict(list)
     single: dict[tuple[int, int], list[Job]] = defaultdict(list)
-    for job in jobs:
+    for job in (one for one in jobs if one.recipe not in TAKEN_AGAIN):
         if told := told_by_reading(job.title):
             yield _of_job(job, "found that", names, at, what=told)
         elif job.batch:

@@ -15,7 +15,7 @@ from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import RoomNow
 from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
-from garage.access import refuse_hours, refuse_presence
+from garage.access import refuse_hours, refuse_presence, refuse_work_on
 from garage.clock import clock_words
 from garage.facts.presence import away_at
 from garage.models import Membership
@@ -154,7 +154,7 @@ def _by_urgency(member: Membership, work: Work, free: list[int], room: RoomNow) 
     for pk in free:
         job = work.jobs[pk]
         able = job.skill_id is None or job.skill_id in known
-        if job.state in BEGINNABLE and able:
+        if job.state in BEGINNABLE and able and refuse_work_on(member, job.vehicle) is None:
             clash = room.clash(job, {member.pk})
             yield NextJob(card_of(job, work, steps=True, lead=_lead(first), clash=clash), (member.pk,))
             first = False

@@ -12,14 +12,17 @@ from garage.sheets.rows import Bullet, TickRow
 
 def job_cards(rows: CardSheet) -> bytes:
     """The sheet as PDF bytes: every person begins a page."""
+    one = len(rows.hands) == 1
+    return sheet(lambda: _story(rows), running(rows.head, rows.title), rows.head.paper, spares=one)
+
+
+def _story(rows: CardSheet) -> list[Flowable]:
     story: list[Flowable] = []
     for hand in rows.hands:
         if story:
             story.append(PageBreak())
         story += part(hand.name, blocks([_card(card) for card in hand.cards], rows.head.paper))
-    if not story:
-        story += nothing("Nothing is to be done.")
-    return sheet(story, running(rows.head, rows.title), rows.head.paper)
+    return story or nothing("Nothing is to be done.")
 
 
 def _card(card: CardRows) -> list[Flowable]:

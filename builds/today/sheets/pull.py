@@ -11,11 +11,14 @@ from garage.sheets.rows import Bullet, TickRow
 
 def pull_sheet(rows: PullSheet) -> bytes:
     """The sheet as PDF bytes."""
+    facts = "Tick what is pulled, then tap it in: the ledger knows only what is tapped."
+    return sheet(lambda: _story(rows), running(rows.head, rows.title, facts), rows.head.paper)
+
+
+def _story(rows: PullSheet) -> list[Flowable]:
     story: list[Flowable] = []
     for place, picks in rows.places:
         story += part(place, [TickRow(pick.what, pick.note) for pick in picks])
     if not rows.places:
         story += nothing("Nothing on the shelf is wanted.")
-    story += part("Not on the shelf", [Bullet(f"{pick.what}, {pick.note}") for pick in rows.missing])
-    facts = "Tick what is pulled, then tap it in: the ledger knows only what is tapped."
-    return sheet(story, running(rows.head, rows.title, facts), rows.head.paper)
+    return story + part("Not on the shelf", [Bullet(f"{pick.what}, {pick.note}") for pick in rows.missing])

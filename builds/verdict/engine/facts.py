@@ -6,6 +6,7 @@ from functools import lru_cache
 
 from builds.gear.engine import GearFact
 from builds.readings.engine.kinds_touch import touched
+from builds.steps.engine.opened import opens_nothing_of
 from builds.verdict.engine.records import CheckFact, DoubtFact, JointFact, PartFact, ReadingFact, StaleList, WeldFact
 from builds.work.engine.ranks import says_why
 from garage.engine.systems import SAFETY_SYSTEMS
@@ -21,7 +22,8 @@ class JobFact:
     """A job as the verdict sees it; `worked` when somebody has had it in hand at any time.
 
     `opens` unless it came from a recipe that says that it takes nothing apart: put down half done it
-    leaves no joint loose. `nothing_because` says why it opened nothing, `ended` when it was finished.
+    leaves no joint loose. `nothing_because` says why it opened nothing, or less than was likely or stood there:
+    neither these kinds of work (`not_opened`) nor these systems (`not_touched`). `ended` is when it was finished.
     `covered` when it came from a recipe and leaves no joint, or one that a hold point after it looks
     at. `whole_because` says, once it was dropped, why the car is as it was, or does without `off`, the part
     that came off and that the job gives back (its name, empty where none is off). `fault` when it was
@@ -45,6 +47,8 @@ class JobFact:
     whole_because: str = ""
     off: str = ""
     nothing_because: str = ""
+    not_opened: tuple[str, ...] = ()
+    not_touched: tuple[str, ...] = ()
     ended: datetime | None = None
     fault: bool = False
     unsaid: bool = False
@@ -62,6 +66,12 @@ class JobFact:
     def wants_eyes(self) -> bool:
         """Somebody else looks at it once it is done: it is for safety, or was seen and may be anything."""
         return self.safety or (self.fault and self.unsaid)
+
+    @property
+    def opened_less(self) -> bool:
+        """It opened something, and less than was likely or than stood there; else nothing at all, as somebody says."""
+        less = bool(self.not_opened or self.not_touched)
+        return less and not opens_nothing_of((*self.systems, *self.not_touched), self.kinds)
 
     @property
     def given_up(self) -> bool:

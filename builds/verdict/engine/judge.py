@@ -2,8 +2,9 @@
 
 from collections import Counter
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
-from datetime import datetime
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from functools import lru_cache
 
 from builds.verdict.engine.facts import Facts, JobFact
 from builds.verdict.engine.on_word import given_up, worded
@@ -18,6 +19,7 @@ from garage.engine.words import listed_in_words
 LIST = "checks"
 NOT_RECORDED = ("readings", "gear", "parts", LIST)
 
+WHENEVER = datetime(1, 1, 1, tzinfo=UTC)
 
 WORDS = {"fit": "fit to run", "not_fit": "not fit", "not_known": "not known"}
 
@@ -65,6 +67,12 @@ def verdict(facts: Facts) -> Verdict:
     or a strip names a job that is not among the facts.
     Source: the trade's own rules, common practice, no source.
     """
+    return replace(_judged(replace(facts, at=WHENEVER)), at=facts.at)
+
+
+@lru_cache(maxsize=256)
+def _judged(facts: Facts) -> Verdict:
+    """The same facts are judged once, however many places of a page ask: no rule asks when it is."""
     reasons = tuple(
         sorted(
             (reason for rule in RULES for reason in rule(facts)),
@@ -148,7 +156,9 @@ def _opened_nothing(jobs: Collection[JobFact]) -> str:
     """`1 safety job was finished as having opened nothing`; empty where nothing rests on that."""
     count, sort = len(jobs), "safety job" if all(job.safety for job in jobs) else "job"
     many = f"{count} {sort}s were" if count > 1 else f"1 {sort} was"
-    return f"{many} finished as having opened nothing" if count else ""
+    less = sum(job.opened_less for job in jobs)
+    how = "less than was likely" if less == count else "nothing, or less than was likely" if less else "nothing"
+    return f"{many} finished as having opened {how}" if count else ""
 
 
 def _not_done(jobs: Collection[JobFact]) -> str:

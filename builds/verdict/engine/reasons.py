@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from builds.readings.engine.kinds_touch import touched
-from builds.verdict.engine.facts import Facts, JobFact
+from builds.verdict.engine.facts import Facts, JobFact, StripFact
 from builds.verdict.engine.record_rules import RECORD_RULES
 from builds.verdict.engine.severity import Reason, Severity, how_soon
 
@@ -55,24 +55,28 @@ def _loose(facts: Facts) -> Iterator[Reason]:
 
 
 def _stripped(facts: Facts) -> Iterator[Reason]:
-    jobs = {job.id: job for job in facts.jobs}
+    """Said once of two pieces of work that strip a car in one place until the same wheels go on."""
+    jobs, told = {job.id: job for job in facts.jobs}, set[Reason]()
     for strip in facts.strips:
         first, last = jobs[strip.first], jobs[strip.last]
-        if (first.worked or first.state in ("in_hand", "done", "signed")) and last.state not in (
-            "done",
-            "signed",
-        ):
-            dropped = last.state == "dropped"
-            until = f"until {last.called} is done{', which was dropped' if dropped else ''}"
-            yield Reason(
-                Severity.STRIPPED,
-                f"Stripped {until}. {strip.station} was freed: {strip.freed.rstrip('.')}."
-                if strip.freed
-                else f"Stripped in {strip.station}. It stays there {until}.",
-                "Reopen it and finish it." if dropped else "Put the car together again.",
-                "job",
-                last.id,
-            )
+        begun = first.worked or first.state in ("in_hand", "done", "signed")
+        if begun and last.state not in ("done", "signed") and (reason := _strip_reason(strip, last)) not in told:
+            told.add(reason)
+            yield reason
+
+
+def _strip_reason(strip: StripFact, last: JobFact) -> Reason:
+    dropped = last.state == "dropped"
+    until = f"until {last.called} is done{', which was dropped' if dropped else ''}"
+    return Reason(
+        Severity.STRIPPED,
+        f"Stripped {until}. {strip.station} was freed: {strip.freed.rstrip('.')}."
+        if strip.freed
+        else f"Stripped in {strip.station}. It stays there {until}.",
+        "Reopen it and finish it." if dropped else "Put the car together again.",
+        "job",
+        last.id,
+    )
 
 
 def _hold_points(facts: Facts) -> Iterator[Reason]:

@@ -2,15 +2,13 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
+from builds.gear.engine import GearFact
 from builds.gear.facts.failing import gear_facts
-from builds.verdict.engine import (
-    Facts,
-    HoldFact,
-    StripFact,
-)
+from builds.verdict.engine import DoubtFact, Facts, HoldFact, JobFact, StripFact, WeldFact
 from builds.verdict.engine.judge import NOT_RECORDED
 from builds.verdict.engine.records import STANDS
 from builds.verdict.facts.alone import alone_facts
@@ -19,50 +17,124 @@ from builds.verdict.facts.jobs import job_facts
 from builds.verdict.facts.joints import joints_facts, weld_facts
 from builds.verdict.facts.parts import doubted_facts, parts_facts
 from builds.verdict.facts.readings import readings_facts
+from builds.work.engine.running import Run
 from builds.work.facts.runs import runs_of
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.link import StationHold
 from builds.work.models.states import FINISHED_STATES
 from garage.models import Entry, Garage, Vehicle
 
-# What is on record of cars, each by the car's pk.
-RECORDS = {"readings": readings_facts, "gear": gear_facts, "parts": parts_facts, "joints": joints_facts}
+# What is on record of cars, each by the car's pk, whatever they are entered for.
+RECORDS = {"readings": readings_facts, "parts": parts_facts, "joints": joints_facts}
 
 
-def car_facts(garage: Garage, at: datetime, cars: list[Vehicle], entries: Mapping[int, Entry]) -> dict[int, Facts]:
-    """By the car's pk, each with its entry (by the car's pk too) and the event of that."""
+@dataclass(frozen=True)
+class CarRecord:
+    """What is known of a car whatever it is entered for; `on_record` has what somebody has recorded of `RECORDS`."""
+
+    runs: list[Run]
+    on_record: dict[str, tuple[Any, ...]]
+    holds: tuple[HoldFact, ...]
+    strips: tuple[StripFact, ...]
+    welds: tuple[WeldFact, ...]
+    alone: tuple[str, ...]
+    doubted: tuple[DoubtFact, ...]
+
+    @property
+    def mentioned(self) -> set[int]:
+        return {hold.job for hold in self.holds} | {job for strip in self.strips for job in (strip.first, strip.last)}
+
+
+@dataclass(frozen=True)
+class CarBook:
+    """What was loaded of cars (pk), once each however many entries they are judged for; it is added to.
+
+    `jobs` with since when those are among them that rest on somebody's word; None for none of these.
+    """
+
+    records: dict[int, CarRecord] = field(default_factory=dict)
+    jobs: dict[int, tuple[datetime | None, tuple[JobFact, ...]]] = field(default_factory=dict)
+
+    def told_since(self, car: int, since: datetime | None) -> bool:
+        """Whether its jobs are at hand, with all that rest on a word and ended since then."""
+        if car not in self.jobs:
+            return False
+        kept = self.jobs[car][0]
+        return since is None or (kept is not None and kept <= since)
+
+
+def car_facts(
+    garage: Garage, at: datetime, cars: list[Vehicle], entries: Mapping[int, Entry], book: CarBook | None = None
+) -> dict[int, Facts]:
+    """By the car's pk, each with its entry (by the car's pk too) and the event of that; the rest is in the `book`."""
+    book = CarBook() if book is None else book
+    if new := [car for car in cars if car.pk not in book.records]:
+        book.records.update(_records(garage, at, new))
+    records = {car.pk: book.records[car.pk] for car in cars}
+    runs = {pk: record.runs for pk, record in records.items()}
+    gear, checks = gear_facts(garage, cars, at, entries, runs), checks_facts(garage, cars, at, entries, runs)
+    since = _oldest(records.values(), checks.values())
+    jobs = {car.pk: book.jobs[car.pk] for car in cars if book.told_since(car.pk, since)}
+    if untold := [car for car in cars if car.pk not in jobs]:
+        rows = job_facts(untold, {job for car in untold for job in records[car.pk].mentioned}, since)
+        jobs |= {car.pk: (since, tuple(rows[car.pk])) for car in untold}
+        book.jobs.update(jobs)
+    return {
+        car.pk: _facts(car, at, records[car.pk], jobs[car.pk][1], gear=gear.get(car.pk), checks=checks.get(car.pk))
+        for car in cars
+    }
+
+
+def _facts(
+    car: Vehicle,
+    at: datetime,
+    record: CarRecord,
+    jobs: tuple[JobFact, ...],
+    *,
+    gear: tuple[GearFact, ...] | None,
+    checks: CarChecks | None,
+) -> Facts:
+    told = {**record.on_record, **({} if gear is None else {"gear": gear})}
+    there = told.keys() | ({"checks"} if checks else set())
+    return Facts(
+        car.pk,
+        at,
+        car.state,
+        jobs,
+        record.holds,
+        record.strips,
+        welds=record.welds,
+        checks=checks.items if checks else (),
+        stale_list=checks.stale if checks else None,
+        alone=record.alone,
+        doubted=record.doubted,
+        unknown=tuple(name for name in NOT_RECORDED if name not in there),
+        **told,
+    )
+
+
+def _records(garage: Garage, at: datetime, cars: list[Vehicle]) -> dict[int, CarRecord]:
     runs = runs_of(cars, at)
-    records = {name: load(garage, cars, at, entries, runs) for name, load in RECORDS.items()}
-    checks = checks_facts(garage, cars, at, entries, runs)
-    on_record = {**records, "checks": checks}
+    loaded = {name: load(garage, cars, at, runs) for name, load in RECORDS.items()}
     holds, strips = _holds(cars), _strips(cars)
-    mentioned = {hold.job for points in holds.values() for hold in points}
-    mentioned |= {job for kept in strips.values() for strip in kept for job in (strip.first, strip.last)}
-    jobs = job_facts(cars, mentioned, _oldest(records, checks.values()))
     alone, welds, doubted = alone_facts(cars, runs), weld_facts(cars), doubted_facts(garage, cars)
     return {
-        car.pk: Facts(
-            car.pk,
-            at,
-            car.state,
-            tuple(jobs[car.pk]),
+        car.pk: CarRecord(
+            runs.get(car.pk, []),
+            {name: by_car[car.pk] for name, by_car in loaded.items() if car.pk in by_car},
             tuple(holds[car.pk]),
             tuple(strips[car.pk]),
-            welds=tuple(welds[car.pk]),
-            checks=checks[car.pk].items if car.pk in checks else (),
-            stale_list=checks[car.pk].stale if car.pk in checks else None,
-            alone=alone[car.pk],
-            doubted=tuple(doubted[car.pk]),
-            unknown=tuple(name for name in NOT_RECORDED if car.pk not in on_record[name]),
-            **{name: by_car.get(car.pk, ()) for name, by_car in records.items()},
+            tuple(welds[car.pk]),
+            alone[car.pk],
+            tuple(doubted[car.pk]),
         )
         for car in cars
     }
 
 
-def _oldest(records: Mapping[str, Mapping[int, Iterable[Any]]], checks: Iterable[CarChecks]) -> datetime | None:
+def _oldest(records: Iterable[CarRecord], checks: Iterable[CarChecks]) -> datetime | None:
     """When the oldest reading, mark or tick that stands was made."""
-    dated = [fact for name in ("readings", "joints") for facts in records[name].values() for fact in facts]
+    dated = [fact for record in records for name in ("readings", "joints") for fact in record.on_record.get(name, ())]
     dated += [item for listed in checks for item in listed.items]
     return min((fact.since for fact in dated if fact.since and fact.state == STANDS), default=None)
 

@@ -10,7 +10,7 @@ from django.db.models import Min, Q
 from builds.readings.models.age import ReadingAge
 from builds.readings.models.reading import Reading
 from builds.verdict.engine import Facts
-from builds.verdict.facts.car import car_facts
+from builds.verdict.facts.car import CarBook, car_facts
 from garage.facts.entries import first_of_each_car
 from garage.models import Entry, Event, Garage, Vehicle
 from garage.remembered import notes_of
@@ -36,6 +36,7 @@ class ToldCars:
     until: datetime
     cars: KeptCars | None = None
     facts: dict[Of, Facts] = field(default_factory=dict)
+    book: CarBook = field(default_factory=CarBook)
 
 
 def kept_cars(garage: Garage, at: datetime) -> KeptCars:
@@ -69,16 +70,28 @@ def facts_of(
 def known_facts(
     garage: Garage, at: datetime, cars: Iterable[Vehicle], entries: Mapping[int, Entry]
 ) -> dict[int, Facts]:
-    """Of each car (pk) for its entry (by the car's pk too): loaded where it is not remembered."""
+    """Of each car (pk) for its entry (by the car's pk too): the whole fleet is loaded once, where it is remembered."""
     told, asked = _told(garage, at), list(cars)
     if told is None:
         return car_facts(garage, at, asked, entries)
-    of = {car.pk: (car.pk, entries[car.pk].pk if car.pk in entries else None) for car in asked}
-    left = [car for car in asked if of[car.pk] not in told.facts]
-    if left:
-        loaded = car_facts(garage, at, left, entries)
-        told.facts |= {of[car.pk]: loaded[car.pk] for car in left}
+    of = {car.pk: _of(car, entries) for car in asked}
+    if any(known not in told.facts for known in of.values()):
+        if not told.facts:
+            fleet = kept_cars(garage, at)
+            _load(garage, at, told, fleet.cars, fleet.entries)
+        _load(garage, at, told, asked, entries)
     return {car.pk: replace(told.facts[of[car.pk]], at=at) for car in asked}
+
+
+def _load(garage: Garage, at: datetime, told: ToldCars, cars: Iterable[Vehicle], entries: Mapping[int, Entry]) -> None:
+    """Of these cars what is not there yet."""
+    if left := [car for car in cars if _of(car, entries) not in told.facts]:
+        loaded = car_facts(garage, at, left, entries, told.book)
+        told.facts |= {_of(car, entries): loaded[car.pk] for car in left}
+
+
+def _of(car: Vehicle, entries: Mapping[int, Entry]) -> Of:
+    return car.pk, entries[car.pk].pk if car.pk in entries else None
 
 
 def _told(garage: Garage, at: datetime) -> ToldCars | None:

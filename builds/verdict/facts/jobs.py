@@ -11,13 +11,14 @@ from builds.readings.engine.amiss import only_sets
 from builds.scrutineering.models.check import CheckLog
 from builds.steps.facts.looks import MAY_WANT_LOOK, covering_on, is_covered, unread
 from builds.verdict.engine import JobFact
+from builds.work.engine.again import MEASURE_AGAIN
 from builds.work.engine.apart import PULLED
 from builds.work.engine.faults import is_fault, said_of
-from builds.work.models.job import MEASURE_AGAIN, Job
+from builds.work.models.job import Job
 from builds.work.models.owed import Owed
 from builds.work.models.span import Span
 from builds.work.models.states import FINISHED_STATES, OPEN_STATES, State
-from garage.engine.systems_said import systems_said
+from garage.engine.systems_said import sound_said, systems_said
 from garage.models import Vehicle
 
 # Kinds of work that leave no joint loose while they are half done.
@@ -45,13 +46,19 @@ JOB_FIELDS = (
     "whole_because",
     "off",
     "nothing_because",
+    "not_opened",
+    "not_touched",
     "finished_at",
-    "found_in",
+    "found_in_id",
     "seen",
     "was_called",
+    "was_unread",
+    "turned_out",
     "kinds_likely",
     "state_note",
 )
+# What says anything of what a job touches.
+SAYS_WHAT = ("recipe", "systems", "kinds", "measures", "turned_out")
 # What was dropped without hands on it is told where somebody had seen it; a plan that is given up is not.
 NEVER_DONE = Q(state=State.DROPPED, recipe="")
 # Dropped with hands on it, or with its part off the car.
@@ -114,9 +121,11 @@ def _fact(job: Mapping[str, Any], *, worked: bool, covered: bool) -> JobFact:
         whole_because=job["whole_because"],
         off=job["off"] or "",
         nothing_because=job["nothing_because"],
+        not_opened=tuple(job["not_opened"]),
+        not_touched=tuple(job["not_touched"]),
         ended=job["dropped_at"] if over else job["finished_at"],
         fault=_is_fault(job),
-        unsaid=unread(job) or not (job["recipe"] or job["systems"] or job["kinds"] or job["measures"]),
+        unsaid=unread(job) or not any(job[name] for name in SAYS_WHAT),
         was_called=job["was_called"],
         names_nothing=not systems_said(said_of(job["title"], job["was_called"])),
         dropped_because=job["state_note"] if over else "",
@@ -129,7 +138,8 @@ def _is_fault(job: Mapping[str, Any]) -> bool:
 
     A part that is off the car is missing from it, whatever the car was like before.
     """
-    found = (job["seen"] or job["found_in"] is not None) and not only_sets(job["title"])
+    first = job["was_called"] or job["title"]
+    found = (job["seen"] or job["found_in_id"] is not None) and not (only_sets(first) or sound_said(first))
     # Of one that was dropped its part is off, or its pulling was undone.
     off = job["off"] or (PULLED in job["kinds"] and job["state"] != State.DROPPED)
     seen = found or job["failed"] or bool(off)

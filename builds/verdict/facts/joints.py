@@ -1,7 +1,6 @@
 """What the verdict is told of joints and welds, car by car."""
 
 from collections import defaultdict
-from collections.abc import Mapping
 from datetime import datetime
 
 from builds.joints.facts import joint_standings
@@ -11,14 +10,12 @@ from builds.work.engine.welds import WeldJob, welds_left
 from builds.work.facts.runs import RunsByCar
 from builds.work.models.job import Job
 from builds.work.models.states import FINISHED_STATES, State
-from garage.models import Entry, Garage, Vehicle
+from garage.models import Garage, Vehicle
 
 JointsByCar = dict[int, tuple[JointFact, ...]]
 
 
-def joints_facts(
-    garage: Garage, cars: list[Vehicle], at: datetime, entries: Mapping[int, Entry], runs: RunsByCar
-) -> JointsByCar:
+def joints_facts(garage: Garage, cars: list[Vehicle], at: datetime, runs: RunsByCar) -> JointsByCar:
     """Of each car (pk) its joints; one that is no safety joint is a reason only while it is loose. Three queries."""
     return {
         car: tuple(joint_fact(line.joint, line.standing, line.since) for line in lines)

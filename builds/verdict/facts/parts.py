@@ -1,7 +1,7 @@
 """What the verdict is told of parts, car by car."""
 
 from collections import Counter, defaultdict
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -16,7 +16,7 @@ from builds.work.models.need import Need
 from builds.work.models.owed import PartUse
 from builds.work.models.states import FINISHED_STATES, State
 from garage.engine.systems import SAFETY_SYSTEMS
-from garage.models import Entry, Garage, Vehicle
+from garage.models import Garage, Vehicle
 from parts.engine.fit import DOES_NOT
 from parts.models import Balance, Move, Part, Place
 
@@ -24,9 +24,7 @@ FactsByCar = dict[int, tuple[PartFact, ...]]
 MUST = (Job.Rank.SAFETY, Job.Rank.NEEDED)
 
 
-def parts_facts(
-    garage: Garage, cars: list[Vehicle], at: datetime, entries: Mapping[int, Entry], runs: RunsByCar
-) -> FactsByCar:
+def parts_facts(garage: Garage, cars: list[Vehicle], at: datetime, runs: RunsByCar) -> FactsByCar:
     """Of each car (pk) the parts that are not as they must be; every car has its parts on record.
 
     A need that was never got stands in the way once its job is finished, and so does a part that was pulled for it

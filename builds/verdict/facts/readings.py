@@ -1,6 +1,5 @@
 """What the verdict is told of readings, car by car."""
 
-from collections.abc import Mapping
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -8,18 +7,16 @@ from builds.readings.facts.readings import readings_of
 from builds.verdict.engine import ReadingFact
 from builds.verdict.engine.reading_facts import reading_facts
 from builds.work.facts.runs import RunsByCar
-from garage.models import Entry, Garage, Vehicle
+from garage.models import Garage, Vehicle
 
 FactsByCar = dict[int, tuple[ReadingFact, ...]]
 
 
-def readings_facts(
-    garage: Garage, cars: list[Vehicle], at: datetime, entries: Mapping[int, Entry], runs: RunsByCar
-) -> FactsByCar:
+def readings_facts(garage: Garage, cars: list[Vehicle], at: datetime, runs: RunsByCar) -> FactsByCar:
     """Of each car (pk) that has its readings on record, those that it must have.
 
     A car left out has nothing on record, which is not known and therefore not fit: nobody said
-    which readings it must have. `entries` play no part: a reading stands or not, whatever is next.
+    which readings it must have. A reading stands or not, whatever is next.
     """
     zone = ZoneInfo(garage.time_zone)
     return {

@@ -1,11 +1,14 @@
 """Links as waits, and what came after a job."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 
 from builds.work.engine.working_order import Wait, reached_from, without
 from builds.work.models.job import Job
 from builds.work.models.link import Link
 from builds.work.models.states import FINISHED_STATES, State
+
+# The columns of a link as `Wait` takes them.
+AS_WAIT = ("before_id", "after_id", "wait_minutes", "why", "cure", "cure_stage")
 
 
 def wait_of(link: Link) -> Wait:
@@ -13,9 +16,14 @@ def wait_of(link: Link) -> Wait:
 
 
 def waits_of(links: Collection[Link]) -> list[Wait]:
-    """Links (ends attached) as they bind: a dropped job passes its order on to what follows."""
-    dropped = {job.pk for link in links for job in (link.before, link.after) if job.state == State.DROPPED}
-    waits = [wait_of(link) for link in links]
+    """Links (ends attached) as they bind."""
+    ends = {job.pk: job for link in links for job in (link.before, link.after)}
+    return binding([wait_of(link) for link in links], ends)
+
+
+def binding(waits: list[Wait], jobs: Mapping[int, Job]) -> list[Wait]:
+    """As they bind between these `jobs`: a dropped one passes its order on to what follows."""
+    dropped = {pk for pk, job in jobs.items() if job.state == State.DROPPED}
     return without(waits, dropped) if dropped else waits
 
 

@@ -9,7 +9,8 @@ from django.db.models import Exists, OuterRef, Prefetch
 from builds.cure.facts.shop import shop_of
 from builds.work.engine.cure_times import CureTimes
 from builds.work.engine.open_work import Work
-from builds.work.facts.waits import waits_of
+from builds.work.engine.working_order import Wait
+from builds.work.facts.waits import AS_WAIT, binding
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.link import Link
@@ -24,30 +25,30 @@ def with_people(members: str) -> Prefetch:
     return Prefetch(members, Membership.objects.select_related("person"))
 
 
-def _links(garage: Garage, jobs: Mapping[int, Job]) -> list[Link]:
-    """Those that bind, both ends attached: open `jobs` as they are at hand, others with car and signature.
+def _waits(garage: Garage, jobs: Mapping[int, Job]) -> tuple[list[Wait], dict[int, Job]]:
+    """The links that bind, as waits, and what comes first in one of them: open `jobs` as they are at hand, others
+    with car and signature.
 
     Read each time: the order of work is drawn anew beside the answer to a write, which nobody counts.
     """
-    links = list(Link.objects.in_garage(garage).binding())
-    ends = {pk for link in links for pk in (link.before_id, link.after_id)}
+    waits = [Wait(*row) for row in Link.objects.in_garage(garage).binding().values_list(*AS_WAIT)]
+    ends = {pk for wait in waits for pk in (wait.before, wait.after)}
     over = Job.objects.filter(pk__in=ends - jobs.keys()).select_related("vehicle", "signed_by__person")
     known = {**jobs, **{job.pk: job for job in over}}
-    for link in links:
-        link.before, link.after = known[link.before_id], known[link.after_id]
-    return links
+    before = {wait.before: known[wait.before] for wait in waits}
+    return binding(waits, known), before
 
 
 def load_work(garage: Garage, at: datetime) -> Work:
     """Six queries, however many jobs there are, and four more where a cure runs; two where it is remembered."""
     jobs, spans, unsigned = remembered(garage, "open_work", lambda: _rows(garage))
-    links = _links(garage, jobs)
+    waits, before = _waits(garage, jobs)
     return Work(
         garage,
         at,
         jobs,
-        {link.before_id: link.before for link in links},
-        [wait for wait in waits_of(links) if wait.after in jobs],
+        before,
+        [wait for wait in waits if wait.after in jobs],
         spans,
         unsigned,
         CureTimes(shop_of(garage, at)),

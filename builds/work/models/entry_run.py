@@ -10,6 +10,7 @@ from garage.models.scoped import ScopedQuerySet
 
 class EntryRunQuerySet(ScopedQuerySet):
     garage_path = "entry__event__garage"
+    car_path = "entry__vehicle"
 
     def ran(self) -> "EntryRunQuerySet":
         return self.filter(ran=True)

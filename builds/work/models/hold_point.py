@@ -14,6 +14,7 @@ from garage.models.bounds import number_within, text_within
 from garage.models.scoped import ScopedQuerySet
 
 MOST_MILLI = 10**12
+WAITS_FOR_EYES = "Waits for a second pair of eyes"
 
 
 class HoldPointQuerySet(ScopedQuerySet):

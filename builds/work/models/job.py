@@ -10,6 +10,7 @@ from django.db import models
 from django.db.models import Q, TextField
 from django.db.models.functions import Cast
 
+from builds.work.engine.again import MEASURE_AGAIN, TAKEN_AGAIN
 from builds.work.engine.apart import found_open
 from builds.work.engine.faults import is_fault, said_of
 from builds.work.engine.welds import Weld
@@ -23,8 +24,6 @@ TITLE_MOST = 120
 NOTE_MOST = 4000
 NAME_MOST = 60
 STATE_NOTE_MOST = 200
-# Marks the one job of a car that measures again what other work made void (see `remeasure`).
-MEASURE_AGAIN = "measure-again"
 
 
 def names_any(field: str, slugs: Iterable[str]) -> Q:
@@ -75,8 +74,9 @@ class JobQuerySet(OfCarsQuerySet):
             .order_by(own, "vehicle__name", "pk")
         )
 
-    def measuring_again(self) -> Self:
-        return self.filter(recipe=MEASURE_AGAIN)
+    def taking_again(self) -> Self:
+        """Those that come and go by themselves, as other work makes readings void."""
+        return self.filter(recipe__in=TAKEN_AGAIN)
 
     def found_in(self, job: "Job") -> Self:
         return self.filter(found_in=job)
@@ -128,9 +128,13 @@ class Job(models.Model):
 
     state = models.CharField(max_length=10, choices=State.choices, default=State.OPEN)
     nothing_because = models.CharField("why its work opened nothing", max_length=200, blank=True)
+    not_opened = models.JSONField("kinds that were likely or said, and were not done", default=list, blank=True)
+    not_touched = models.JSONField("systems that were said, and were not touched", default=list, blank=True)
     whole_because = models.CharField("why the car is as it was, dropped half done", max_length=200, blank=True)
     state_note = models.CharField(max_length=STATE_NOTE_MOST, blank=True)
     seen = models.BooleanField("somebody saw it, and it is not only planned", default=False)
+    was_unread = models.BooleanField("seen, and its first words named nothing", default=False)
+    turned_out = models.CharField("what it was, by the word of the owner", max_length=200, blank=True)
     found_in = models.ForeignKey("self", models.SET_NULL, null=True, blank=True, related_name="led_to")
     recipe = models.CharField(max_length=60, blank=True)
     batch = models.UUIDField(null=True, blank=True)
@@ -162,6 +166,7 @@ class Job(models.Model):
             text_within("job", "state_note", STATE_NOTE_MOST),
             text_within("job", "nothing_because", 200),
             text_within("job", "whole_because", 200),
+            text_within("job", "turned_out", 200),
             text_within("job", "recipe", 60),
             text_within("job", "signed_outsider", NAME_MOST),
             one_of("job", "rank", ["safety", "needed", "wanted"]),

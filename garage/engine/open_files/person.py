@@ -7,6 +7,8 @@ NOBODY = "Somebody who left"
 # By table, the column that says whose a row is: it tells of him alone, and goes.
 GOES = {
     "garage_membership_skills": "membership_id",
+    "garage_membership_cars": "membership_id",
+    "garage_membership_donors": "membership_id",
     "garage_memberhours": "member_id",
     "garage_dayhours": "member_id",
     "garage_visitlink": "member_id",

@@ -102,7 +102,7 @@ def test_its_readings_stand_or_are_void_and_one_job_measures_again(demo):
         "void",
         "stands",
     ]
-    again = Job.objects.in_garage(demo).measuring_again().open()
+    again = Job.objects.in_garage(demo).taking_again().open()
     assert {str(job.vehicle): job.title for job in again}["Tug"] == "Measure again: front toe"
     heron = demo.vehicles.get(name="Heron")
     taken = readings_of(demo, [heron], NOW)[heron.pk].lines

@@ -41,7 +41,9 @@ def test_the_owner_says_who_goes(owner, cast):
     owner.press("/events/add/", {**FORM, "people": [cast.helper.pk, cast.viewer.pk]})
     event = Event.objects.get()
     assert set(event.people.all()) == {cast.helper, cast.viewer}
-    assert "Who goes Tove, Priya: not at home until Sun 14 Mar 20:30" in said(owner, f"/events/{event.pk}/")
+    assert "Who goes Tove, Priya: not at home from Sun 14 Mar 04:30 to Sun 14 Mar 20:30" in said(
+        owner, f"/events/{event.pk}/"
+    )
     owner.press(f"/events/{event.pk}/edit/", {**FORM, "people": [cast.helper.pk]})
     assert set(event.people.all()) == {cast.helper}
     owner.press(f"/events/{event.pk}/edit/", FORM)

@@ -140,7 +140,7 @@ def test_what_the_renewal_makes_void_is_measured_again_after_it(cast, car):
     tyres = piece(car, kind="tyres")
     lasts(tyres, runs=4)
     job = plan_renewal(tyres, by=cast.owner, at=NOW)
-    (again,) = Job.objects.measuring_again()
+    (again,) = Job.objects.taking_again()
     assert again.measures == ["wheel_torque"]
     assert Link.objects.filter(before=job, after=again).exists()
 

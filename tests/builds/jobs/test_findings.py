@@ -2,10 +2,11 @@
 
 import pytest
 
-from builds.photos.pages import photos_of
+from builds.photos.pages.subjects import photos_of
 from builds.readings.actions.order import draw_order
 from builds.work.models.finding import Finding
 from builds.work.models.job import Job
+from builds.work.models.link import Link
 from garage.models import Photo
 from tests.factories import EntryFactory, EventFactory, JobFactory, SkillFactory, VehicleFactory
 from tests.pictures import as_file, jpeg
@@ -53,14 +54,14 @@ def test_the_line_says_what_it_touches_and_that_it_hurts(helper, job, line, syst
 
 
 @pytest.mark.parametrize(
-    ("line", "kinds"),
+    ("line", "kinds", "long"),
     [
-        ("Second crack at trailing arm bracket, runs into the sill", "chassis_weld"),
-        ("Cracked arm bracket", "part_weld"),
-        ("Paint flakes off", None),
+        ("Second crack at trailing arm bracket, runs into the sill", "chassis_weld", "5 h"),
+        ("Cracked arm bracket", "part_weld", "1 h"),
+        ("Paint flakes off", None, "1 h"),
     ],
 )
-def test_a_crack_found_while_welding_is_welded_by_whoever_welds_there(helper, cast, job, line, kinds):
+def test_a_crack_found_while_welding_is_welded_by_whoever_welds_there(helper, cast, job, line, kinds, long):
     hot = SkillFactory(garage=cast.garage, slug="hot", name="Hot hands")
     Job.objects.filter(pk=job.pk).update(systems=["suspension"], kinds=["part_weld", "hot_work"], skill=hot)
     answer = found(helper, job, line=line)
@@ -68,7 +69,19 @@ def test_a_crack_found_while_welding_is_welded_by_whoever_welds_there(helper, ca
     assert (kinds in opened.kinds) is (kinds is not None) and opened.kinds_likely
     assert (opened.skill == hot) is (kinds is not None)
     (said,) = helper.get(answer["Location"]).context["messages"]
-    assert str(said) == f"{line}: written down as {opened.rank}, about 1 h: a guess."
+    assert str(said) == f"{line}: written down as {opened.rank}, about {long}: a guess."
+
+
+def test_a_turret_rusted_through_is_welded_before_the_shock_goes_on_it(helper, cast, job):
+    """For safety, by whoever welds, whatever the job was in which somebody saw it."""
+    weld = SkillFactory(garage=cast.garage, slug="weld", name="Welding")
+    Job.objects.filter(pk=job.pk).update(
+        title="N/S rear shock leaks", systems=["suspension"], kinds=["spring_change", "joint_opened"]
+    )
+    found(helper, job, line="shock turret rusted through, daylight showing")
+    opened = Job.objects.get(found_in=job)
+    assert (opened.rank, opened.kinds, opened.skill) == ("safety", ["chassis_weld"], weld)
+    assert Link.objects.get(before=opened, after=job).why == "the metal is sound before anything is bolted to it"
 
 
 def test_what_is_found_at_a_strip_down_is_done_once_that_is_apart(helper, job):

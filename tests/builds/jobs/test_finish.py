@@ -190,7 +190,7 @@ def test_the_job_that_measures_again_ends_by_its_form(helper, cast, car):
     take(car, "toe_front", cast.owner, at=NOW - 2 * HOUR)
     rod = jobs.add(car, by=cast.owner, at=NOW - HOUR, title="Tie rod", work=(1, 2, 3), kinds=["jam_nut"])
     steps.finish(rod, by=cast.owner, at=NOW - HOUR)
-    job = Job.objects.measuring_again().get()
+    job = Job.objects.taking_again().get()
     steps.start(job, by=cast.helper, at=NOW)
     refused = helper.press(path(job), {"told": "on"})
     assert refused.status_code == 422

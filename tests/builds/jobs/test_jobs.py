@@ -2,7 +2,7 @@
 
 import pytest
 
-from builds.work.models.job import MEASURE_AGAIN, Job, JobStation
+from builds.work.models.job import Job, JobStation
 from builds.work.models.states import State
 from tests.conftest import queries
 from tests.factories import (
@@ -90,7 +90,7 @@ def test_a_rank_is_lowered_only_with_a_reason_that_stays_on_the_page(owner, car)
     ]
     assert not Job.objects.exists()
     add(owner, car, systems=["brakes"], rank="wanted", lowered_because="Only a sticker.")
-    job = Job.objects.exclude(recipe=MEASURE_AGAIN).get()
+    job = Job.objects.get(title="Fit the fan")
     assert (job.rank, job.lowered_because) == ("wanted", "Only a sticker.")
     assert "Only a sticker." in owner.get(f"/jobs/{job.pk}/").content.decode()
 
@@ -213,6 +213,9 @@ def test_what_begun_work_touched_is_taken_off_by_the_owner_alone(owner, helper, 
     more = typed(car, systems=["wheels", "body"], kinds=["crash", "paint"])
     assert helper.press(f"/jobs/{job.pk}/edit/", more).status_code == 303
     gone = typed(car, systems=["wheels"], kinds=[])
+    page = owner.press(f"/jobs/{job.pk}/edit/", gone)
+    assert "Say in words why this was not: crash or kerb strike" in str(page.context["form"].errors["because"])
+    gone |= {"because": "it was the other car"}
     assert owner.press(f"/jobs/{job.pk}/edit/", gone).status_code == 303
     job.refresh_from_db()
     assert (job.kinds, job.systems) == ([], ["wheels"])

@@ -140,9 +140,12 @@ def test_a_look_from_outside_is_written_down_by_the_owner_and_marked_so(owner, h
         steps.sign(job, by=cast.helper, at=NOW, outsider="Pella")
     with pytest.raises(Refused, match="Either somebody of this garage looked, or somebody from outside"):
         steps.sign(job, by=cast.owner, who=cast.helper, at=NOW, outsider="Pella")
-    for name in ("tove", "Priya"):
+    for name in ("tove", "Priya", "Tóve"):
         with pytest.raises(Refused, match=f"{name} is of this garage, and signs as everybody here"):
             steps.sign(job, by=cast.owner, at=NOW, outsider=name)
+    for name, wrong in ((".", "names nobody"), ("me", "names nobody"), ("Tove H", "reads like Tove of this garage")):
+        answer = owner.press(f"/jobs/{job.pk}/sign/", {"outsider": name})
+        assert wrong in answer.context["form"].errors["outsider"][0]
     owner.press(f"/jobs/{job.pk}/sign/", {"outsider": " Pella  of Kiln Lane "})
     job.refresh_from_db()
     assert (job.state, job.signed_outsider, job.signed_by, job.signed_alone) == (

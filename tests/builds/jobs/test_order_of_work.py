@@ -3,8 +3,10 @@
 from datetime import timedelta
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
-from builds.readings.actions.order import draw_order
+from builds.readings.actions.order import draw_order, draw_orders
 from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.steps.actions import jobs, links, steps
@@ -190,3 +192,17 @@ def test_new_fuel_lines_go_in_after_the_last_spark_and_a_date_that_is_read_keeps
     add("HANS posts, check dates")
     assert drawn(after=lines) == {(weld.title, lines.title)}
     assert not drawn(after=weld)
+
+
+def test_an_order_that_stands_is_looked_at_and_nobody_waits_for_it(cast, car, add):
+    """After every write the plan follows: it takes the lock of all who write only where the order is amiss."""
+    put(car, "four-wheel-alignment", cast.owner)
+    add("New arm", kinds=["steering_arm"])
+    stood = drawn()
+    with CaptureQueriesContext(connection) as asked:
+        draw_orders(cast.garage)
+    assert stood and all(query["sql"].startswith("SELECT") for query in asked)
+    Link.objects.by_order().filter(before__title="New arm").delete()
+    assert drawn() != stood
+    draw_orders(cast.garage)
+    assert drawn() == stood

@@ -9,6 +9,7 @@ from django.test.utils import CaptureQueriesContext
 from builds.jobs.engine.pasted import read_list
 from builds.work.models.job import MOST_MINUTES, Job
 from builds.work.models.link import Link
+from builds.work.models.need import Need
 from tests.factories import JobFactory, SkillFactory, VehicleFactory
 
 LIST = """1. New front pads; 1:30; Brakes
@@ -108,9 +109,27 @@ def test_what_was_understood_whole_is_folded_and_both_lengths_are_written_down(o
     shown = [[line.title for line in answer.context[name]] for name in ("open_lines", "whole_lines")]
     assert shown == [["sort it"], ["pads", "pads again", "weigh the car", "Bo: oil"]]
     drawn = " ".join(answer.content.decode().split())
-    assert "All of it understood: 4" in drawn and "2 h to 3 h, likely 2 h 30" in drawn and "only measured" in drawn
-    paste(owner, car, "pads; 2-3 h; brakes", step="save")
-    pads = Job.objects.on(car).get()
+    assert (
+        "Look at 1 of them:" in drawn
+        and "The other 4: all of it was said" in drawn
+        and "2 h to 3 h, likely 2 h 30" in drawn
+        and "only measured" in drawn
+    )
+    paste(owner, car, "pads; 2-3 h; brakes\nclean out the boot", step="save")
+    pads, boot = Job.objects.on(car).filter(recipe="").order_by("pk")
+    assert (boot.rank, boot.systems) == ("wanted", ["body"])
+    rear = "new fuel filter 30 min\nN/S rear shock leaks - new pair"
+    assert paste(owner, car, rear).context["parts"] == "fuel filter, N/S rear shock (2)"
+    paste(owner, car, rear, step="want")
+    wanted = Need.objects.order_by("pk").values_list("job__title", "what", "quantity", "lead_days")
+    assert list(wanted) == [
+        ("new fuel filter", "fuel filter", 1, 3),
+        ("N/S rear shock leaks - new pair", "N/S rear shock", 2, 3),
+    ]
+    paste(owner, car, "replace the fan", step="save")
+    fan = Job.objects.get(title="replace the fan")
+    assert "By its words it wants “fan”." in owner.get(f"/jobs/{fan.pk}/").content.decode()
+    assert owner.get(f"/jobs/{fan.pk}/needs/add/").context["form"]["what"].value() == "fan"
     assert (pads.low_minutes, pads.likely_minutes, pads.high_minutes) == (120, 150, 180)
     named = paste(owner, car, f"{cast.helper.name}: sort it 1h").context["open_lines"]
     assert [(line.title, line.asks) for line in named] == [

@@ -61,8 +61,8 @@ def test_the_band_in_words_holds_the_band(count):
 
 
 def test_what_a_job_did():
-    assert words.held_up(JobOdds("fit", 1000, 590)) == "Held its car up 6 times out of 10."
-    assert words.held_up(JobOdds("fit", 0, 0)) == ""
+    assert words.held_up(JobOdds("fit", 1000, 590), "Heron") == "Held Heron up 6 times out of 10."
+    assert words.held_up(JobOdds("fit", 0, 0), "Heron") == ""
 
 
 @pytest.mark.parametrize(

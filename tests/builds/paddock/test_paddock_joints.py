@@ -45,6 +45,16 @@ def test_who_looked_from_outside_is_named_as_on_the_page_of_the_joints(owner, ca
     assert "Last signed by Pella (from outside), Tue 2 Mar 17:00, written down by Ines." in page
 
 
+def test_a_clash_whose_answer_was_lost_is_told_again_though_its_state_is_the_one_wanted(owner, helper, entry, nuts):
+    write(owner, entry, f"joint-{nuts.pk}", "marked", value="98")
+    key = uuid.uuid4()
+    for _ in range(2):
+        answer = write(helper, entry, f"joint-{nuts.pk}", "marked", value="110", key=key)
+    again = helper.get(answer["Location"], headers=JSON).json()
+    assert again["state"] == "marked" and again["clash"] and again["told"].startswith("It stands otherwise: ")
+    assert nuts.marks.count() == 1
+
+
 @pytest.mark.parametrize(("torque", "clash"), [("98", False), ("110", True), ("", True)])
 def test_two_torques_of_which_one_comes_late_are_a_clash_and_shown(owner, helper, entry, nuts, torque, clash):
     write(owner, entry, f"joint-{nuts.pk}", "marked", value="98")

@@ -80,7 +80,7 @@ def test_the_setup_sheet_has_the_readings_and_says_what_is_void(viewer, stranger
     require(car, cast.owner, "toe_front")
     take(car, "camber", cast.helper)
     text = words(viewer.get(f"/cars/{car.pk}/setup.pdf"))
-    assert "Front toe (toe-in +): never taken" in text and "Camber (top out +): stands" in text
+    assert "Front toe (toe-in +) never taken" in text and "Camber (top out +) stands, not required" in text
     assert "by Tove" in text and "driver aboard" in text
     assert stranger.get(f"/cars/{car.pk}/setup.pdf").status_code == 404
 

@@ -4,7 +4,7 @@ import errno
 
 import pytest
 
-from builds.photos.pages import KINDS, photos_of
+from builds.photos.pages.subjects import KINDS, photos_of
 from garage import photo_files
 from garage.models import Photo
 from tests.builds.readings.reading_kit import take

@@ -248,3 +248,15 @@ def test_two_that_are_open_and_make_sparks_have_no_place_and_the_rest_is_planned
         "other: no sparks near open fuel. Make two jobs of one of them."
         for row, begun in ((line_and_tab, other), (other, line_and_tab))
     }
+
+
+def test_two_men_are_not_at_one_corner_at_once(cast, wren):
+    """By whatever name it goes; at another corner, or where only the end is said, they are."""
+    shocks = job(wren, cast, "N/S rear shock leaks - new pair", systems=["suspension"], rank="safety")
+    tyre = job(wren, cast, "LR tyre has a nail", systems=["wheels"])
+    job(wren, cast, "O/S front hub", systems=["wheels"])
+    plan = planned(cast.garage)
+    assert starts(plan)[shocks.title][:2] == ("Tue 18:00", "Tue 19:00")
+    assert starts(plan)["O/S front hub"][0] == "Tue 18:00" and starts(plan)[tyre.title][0] == "Tue 19:00"
+    said = "The rear nearside corner of Wren is worked on for “N/S rear shock leaks - new pair” until Tue 19:00"
+    assert reason(plan, tyre) == f"{said}, so “LR tyre has a nail” waits."

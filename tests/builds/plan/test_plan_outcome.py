@@ -56,7 +56,8 @@ def test_what_leads_back_to_work_on_another_car_says_on_which(cast, car):
     planned(cast.garage)
     found = outcomes(cast.garage, shown(cast.garage), NOW)
     assert found[then.pk].chain[-2:] == (
-        "Ines is on “Fit the fan” until Tue 19:00, so “Prime the arm” waits. “Fit the fan” is work on Heron.",
+        "Ines does “Fit the fan” first, planned from Tue 18:00 until Tue 19:00, so “Prime the arm” waits."
+        " “Fit the fan” is work on Heron.",
         "Ines is not in before Tue 18:00, so “Fit the fan” waits. “Fit the fan” is work on Heron.",
     )
     assert found[then.pk].obstacle == found[then.pk].chain[-1]

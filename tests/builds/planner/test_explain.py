@@ -13,8 +13,8 @@ def told(made, name):
     return reason.kind, reason.refs, reason.sentence
 
 
-def test_a_job_that_waits_for_nothing_starts_at_once():
-    assert told(problem(job("weld")), "weld") == ("now", (), "“weld” starts at once.")
+def test_a_job_that_waits_for_nothing_says_so():
+    assert told(problem(job("weld")), "weld") == ("now", (), "“weld” waits for nothing.")
 
 
 def test_a_job_waits_for_the_job_before_and_its_cure():
@@ -35,8 +35,10 @@ def test_a_job_waits_for_a_person_on_another():
     assert told(made, "wash") == (
         "person",
         ("ines", "weld"),
-        "ines is on “weld” until slot 2, so “Wash” waits.",
+        "ines does “weld” first, planned from slot 0 until slot 2, so “Wash” waits.",
     )
+    begun = problem(job("weld", started=True), job("wash", title="Wash"))
+    assert told(begun, "wash")[2] == "ines is on “weld” until slot 2, so “Wash” waits."
 
 
 def test_a_job_waits_until_somebody_with_the_skill_is_in():

@@ -19,7 +19,7 @@ def finish(job, by, hours=2):
 
 
 def again(car):
-    return list(Job.objects.on(car).measuring_again().open())
+    return list(Job.objects.on(car).taking_again().open())
 
 
 def before(job):

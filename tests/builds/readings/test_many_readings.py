@@ -2,6 +2,7 @@
 
 import pytest
 
+from builds.readings.actions import remeasure
 from builds.readings.models.reading import Reading
 from tests.builds.readings.reading_kit import limit, require, take
 from tests.factories import NOW, JobFactory, SpanFactory, VehicleFactory
@@ -102,3 +103,11 @@ def test_each_is_a_line_that_says_what_it_holds_and_opens_where_something_stands
     assert "Front toe, front left: Say where it was read too, such as 1 mm at 400 mm" in words(answer.content.decode())
     assert answer.content.decode().count('<details class="fold" open') == 1
     assert "or mm and where they were read: 1 mm at 400 mm" in words(answer.content.decode())
+
+
+def test_what_waits_to_be_measured_again_is_brought_up_to_date_once_for_all_of_them(helper, car, monkeypatch):
+    settle, cars = remeasure.settle, []
+    monkeypatch.setattr(remeasure, "settle", lambda of, **told: cars.append(of) or settle(of, **told))
+    helper.press(path(car), {**TOE, **TORQUE, **LOADED, "wheel_torque-instrument": "torque wrench"})
+    assert Reading.objects.on(car).count() == 2
+    assert cars == [car]

@@ -46,7 +46,7 @@ def test_one_wheel_read_after_work_on_it_leaves_the_others_not_known(helper, cas
     page = words(helper.get(f"/cars/{car.pk}/readings/{KEY}/").content.decode())
     assert OTHERS in page and "a note only" in page
     assert OTHERS in words(helper.get(f"/cars/{car.pk}/").content.decode())
-    again = Job.objects.on(car).measuring_again().open().get()
+    again = Job.objects.on(car).taking_again().open().get()
     assert again.measures == [KEY]
     one(helper, car, fr="0.01", rl="0.03")
     assert line(car).missing == ("Rear right",)  # what was read before of another wheel stands

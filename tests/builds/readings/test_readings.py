@@ -231,10 +231,10 @@ def test_a_kind_of_ones_own_in_numbers_goes_void_with_what_it_follows(owner, cas
     require(car, cast.owner, kind.key, at=NOW - 6 * HOUR)
     voided(car, cast.owner, "steering_arm")
     assert any("Void: " in reason.sentence for reason in verdict_of(car, NOW).reasons)
-    again = Job.objects.on(car).measuring_again().get()
+    again = Job.objects.on(car).taking_again().get()
     assert again.title == "Measure again: Steering <wheel> play"
     take(car, kind.key, cast.owner)
-    assert not Job.objects.on(car).measuring_again().open().exists()
+    assert not Job.objects.on(car).taking_again().open().exists()
 
 
 def test_a_kind_of_ones_own_in_words(owner, car):

@@ -45,7 +45,7 @@ def test_two_jobs_that_void_are_followed_by_one_that_measures(cast, car):
     add(car, cast.owner, "New tie-rod end", "jam_nut")
     (job,) = again(car)
     assert job.title == "Measure again: front toe, wheel torque"
-    assert (job.rank, job.systems, job.kinds) == ("needed", [], [])
+    assert (job.rank, job.systems, job.kinds) == ("safety", ["steering", "suspension", "wheels"], [])
     assert before(job) == {"New arm", "New tie-rod end"}
 
 
@@ -74,7 +74,7 @@ def test_dropping_the_work_before_it_was_begun_takes_it_away(cast, car):
     arm = add(car, cast.owner, "New arm", "steering_arm")
     steps.drop(arm, by=cast.owner, at=NOW + HOUR, reason="not needed")
     assert again(car) == []
-    assert Job.objects.on(car).measuring_again().get().state == "dropped"
+    assert Job.objects.on(car).taking_again().get().state == "dropped"
 
 
 def test_work_dropped_half_way_leaves_it_to_measure(cast, car):
@@ -202,7 +202,7 @@ def test_whoever_aligns_and_the_level_floor_are_asked_for(cast, car):
 def test_the_same_call_twice_changes_nothing(cast, car):
     add(car, cast.owner, "New arm", "steering_arm")
     (job,) = again(car)
-    assert settle(car, by=cast.owner, at=NOW + HOUR) == job
+    assert settle(car, by=cast.owner, at=NOW + HOUR) == [job]
     assert len(again(car)) == 1 and len(before(job)) == 1
 
 

@@ -61,7 +61,7 @@ class TestTrying:
         late_work = said[said.index("Late work") : said.index("What moves")]
         assert "Late either way “Fit the fan”" in late_work
         moved = said[said.index("What moves") :]
-        assert "Fit the fan Tue 17:00 instead of Tue 18:00 “Fit the fan” starts at once." in moved
+        assert "Fit the fan Tue 17:00 instead of Tue 18:00 “Fit the fan” waits for nothing." in moved
 
     def test_a_heater_that_is_tried_carries_its_caution(self, owner, cast, late):
         row = tried(cast, HeatDeed(18 * 60, 24 * 60, 20_000, TODAY))

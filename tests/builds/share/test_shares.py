@@ -159,7 +159,8 @@ def test_no_log_holds_a_token(owner, heron, caplog):
     logger = MaskedLogger(settings)
     asked = {
         "REQUEST_METHOD": "GET",
-        "RAW_URI": f"/shared/{token}/",
+        "RAW_URI": f"/shared/{token}/?looked=for",
+        "QUERY_STRING": "looked=for",
         "PATH_INFO": f"/shared/{token}/",
         "SERVER_PROTOCOL": "HTTP/1.1",
         "HTTP_REFERER": f"https://garage.example.org/enter/{token}/",
@@ -167,7 +168,7 @@ def test_no_log_holds_a_token(owner, heron, caplog):
     sent = SimpleNamespace(status="200 OK", sent=1, headers=[])
     atoms = logger.atoms(sent, SimpleNamespace(headers=[]), asked, timedelta(seconds=1))
     line = settings.access_log_format % logger.atoms_wrapper_class(atoms)
-    assert '"GET /shared/***/ HTTP/1.1"' in line
+    assert '"GET /shared/***/?*** HTTP/1.1"' in line and "looked" not in line and atoms["q"] == ""
     assert "https://garage.example.org/enter/***/" in line
     assert token not in line
 

@@ -64,7 +64,7 @@ def test_a_need_is_of_an_open_job_and_of_a_part_of_its_garage(cast, job, theirs)
         needs.add(job, at=NOW, what="fan", part=part)
     need = needs.add(job, at=NOW, what="fan")
     with pytest.raises(Refused, match="The part must be in the same garage") as refused:
-        needs.name_part(need, part)
+        needs.name_part(need, part, by=cast.owner)
     assert refused.value.field == "part"
     for state in ("done", "signed", "dropped"):
         job.state = state

@@ -34,15 +34,16 @@ class TestMovingToAnotherCar:
     def test_a_helper_moves_what_nobody_has_begun(self, cast, job, badger):
         assert change(job, cast.helper, vehicle=badger).vehicle == badger
 
-    @pytest.mark.parametrize("state", ["in_hand", "waiting", "held", "done", "signed"])
-    def test_begun_work_is_moved_by_the_owner_alone(self, cast, job, badger, state):
-        Job.objects.filter(pk=job.pk).update(state=state)
-        job.refresh_from_db()
-        with pytest.raises(Refused, match="was begun on Heron: only the owner moves it") as refused:
-            change(job, cast.helper, vehicle=badger)
-        assert refused.value.field == "vehicle"
-        assert Job.objects.get(pk=job.pk).vehicle.name == "Heron"
-        assert change(job, cast.owner, vehicle=badger).vehicle == badger
+    def test_begun_work_happened_to_its_car_whoever_moves_it(self, cast, job, badger):
+        for state in ("in_hand", "waiting", "held", "done", "signed"):
+            Job.objects.filter(pk=job.pk).update(state=state)
+            job.refresh_from_db()
+            for by in (cast.helper, cast.owner):
+                with pytest.raises(Refused, match="begun on Heron, and stays there: write down a new job") as refused:
+                    change(job, by, vehicle=badger)
+                assert refused.value.field == "vehicle"
+                job.refresh_from_db()
+                assert job.vehicle.name == "Heron"
 
     def test_a_safety_job_is_moved_by_the_owner_alone(self, cast, job, badger):
         Job.objects.filter(pk=job.pk).update(systems=["steering"], rank="safety")
@@ -77,7 +78,17 @@ def test_what_begun_work_touched_stays_said_but_for_the_owner(cast, job):
         with pytest.raises(Refused, match="Only the owner takes it off") as refused:
             change(job, cast.helper, **less)
         assert refused.value.field == field
-    assert change(job, cast.owner, kinds=[]).kinds == []
+    for less in ({"kinds": []}, {"systems": []}):
+        told = {"rank": "safety", **less}
+        with pytest.raises(Refused, match=r"Say in words why this was not: (caliper, hose|brakes)") as refused:
+            change(job, cast.owner, **told, because="x y z")
+        assert refused.value.field == "because"
+        job.refresh_from_db()
+        change(job, cast.owner, **told, because="only the dust shield came off")
+    assert (job.kinds, job.systems, job.nothing_because) == ([], [], "only the dust shield came off")
+    assert (job.not_opened, job.not_touched) == (["hydraulics_opened"], ["brakes"])
+    change(job, cast.owner, rank="safety", kinds=["hydraulics_opened"], systems=["brakes"])
+    assert (job.not_opened, job.not_touched, job.nothing_because) == ([], [], "")
 
 
 @pytest.fixture
@@ -95,8 +106,10 @@ def opened_again(cast, job):
 class TestOpenedAgain:
     def test_it_was_begun_on_its_car_all_the_same(self, cast, opened_again):
         badger = VehicleFactory(garage=cast.garage, name="Badger")
-        with pytest.raises(Refused, match="was begun on Heron: only the owner moves it"):
-            change(opened_again, cast.helper, vehicle=badger, rank=opened_again.rank)
+        for by in (cast.helper, cast.owner):
+            with pytest.raises(Refused, match="was begun on Heron, and stays there"):
+                change(opened_again, by, vehicle=badger, rank=opened_again.rank)
+            opened_again.refresh_from_db()
         assert Job.objects.get(pk=opened_again.pk).vehicle.name == "Heron"
 
     @pytest.mark.parametrize(
@@ -112,7 +125,9 @@ class TestOpenedAgain:
         with pytest.raises(Refused, match=r"[Oo]nly the owner") as refused:
             change(opened_again, cast.helper, **told)
         assert refused.value.field == field
-        change(opened_again, cast.owner, **{**told, "lowered_because": "it was only looked at"})
+        opened_again.refresh_from_db()
+        why = "it was only looked at"
+        change(opened_again, cast.owner, **{**told, "lowered_because": why}, because=why)
 
     def test_its_finish_takes_nothing_off_it(self, cast, opened_again):
         with pytest.raises(Refused, match="Only the owner takes it off"):
@@ -125,7 +140,13 @@ def test_begun_work_that_hurts_nobody_is_ranked_lower_by_the_owner_alone(cast, j
     with pytest.raises(Refused, match="was begun: only the owner ranks it lower") as refused:
         change(job, cast.helper, rank="wanted")
     assert refused.value.field == "rank"
-    assert change(job, cast.owner, rank="wanted").rank == "wanted"
+    job.refresh_from_db()
+    with pytest.raises(Refused, match="It was begun: write down why it may rank lower") as refused:
+        change(job, cast.owner, rank="wanted")
+    assert refused.value.field == "lowered_because"
+    job.refresh_from_db()
+    change(job, cast.owner, rank="wanted", lowered_because="the crack was a scratch")
+    assert (job.rank, job.lowered_because) == ("wanted", "the crack was a scratch")
 
 
 def test_a_helper_ranks_lower_what_nobody_has_begun(cast, job):

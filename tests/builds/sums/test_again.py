@@ -1,6 +1,8 @@
 """A kept sum meets what was read since: worked out again, or void, and never done twice."""
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
 from builds.steps.actions import jobs, steps
 from builds.sums.pages.job_sums import sums_of_jobs
@@ -69,6 +71,20 @@ def test_in_the_order_of_the_recipe_the_weighing_job_says_the_turns_of_the_newes
     steps.finish(weigh, by=shop.by, at=shop.clock.at)
     assert dict(shop.told(weigh, "perch-turns").checks)[TURNS] == "0, leave it"
     assert not shop.kept("perch-turns").done
+
+
+def test_where_nothing_was_read_since_no_figures_are_and_then_only_those_that_it_asks(owner, heron, shop):
+    weigh = shop.job("Weigh and set the cross weight", measures=["corner_weights"], **SPRINGS)
+    owner.press(f"/sums/perch-turns/keep/{heron.pk}/", PERCH)
+    shop.clock.forward(minutes=10)
+    tables = []
+    for _ in range(2):
+        with CaptureQueriesContext(connection) as asked:
+            shop.told(weigh, "perch-turns")
+        read = " ".join(query["sql"] for query in asked)
+        tables.append({name for name in ("readingvalue", "ownkind") if f'FROM "builds_{name}"' in read})
+        shop.read("corner_weights", 300_000)
+    assert tables == [set(), {"readingvalue"}]
 
 
 def test_turned_perches_are_the_work_that_it_plans_and_softer_springs_are_not(owner, heron, shop):

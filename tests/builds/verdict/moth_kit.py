@@ -6,7 +6,10 @@ from datetime import timedelta
 
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem
+from builds.steps.actions import hold_points
 from builds.verdict.facts.verdict import verdict_of
+from builds.work.engine.again import BLEED_AGAIN
+from builds.work.models.hold_point import HoldPoint
 from garage.actions.refused import Refused
 from tests.builds.gear.gear_kit import need, piece
 from tests.builds.readings.reading_kit import limit, require, take
@@ -18,10 +21,16 @@ KINDS = ("ride_height", "corner_weights", "toe_front", "brake_bleed", "wheel_tor
 def tick_all(cast, at):
     """Everything looked at again, as on the evening before."""
     for item in CheckItem.objects.all():
-        with contextlib.suppress(Refused):
-            checks.undo(item, by=cast.owner, at=at, key=uuid.uuid4())
-        item.refresh_from_db()
+        if item.state != "open":
+            with contextlib.suppress(Refused):
+                item = checks.undo(item, by=cast.owner, at=at, key=uuid.uuid4()).item
         checks.take(item, "tick", by=cast.owner, at=at, key=uuid.uuid4())
+
+
+def sign_bleed(by, at):
+    """Brakes that were opened are bled, and somebody looked at it."""
+    for point in HoldPoint.objects.filter(job__recipe=BLEED_AGAIN).unsigned():
+        hold_points.sign(point, by=by, at=at)
 
 
 def fit_moth(cast):

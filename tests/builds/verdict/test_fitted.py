@@ -11,7 +11,7 @@ from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from parts.actions.places import house_place
 from tests.builds.readings.reading_kit import take
-from tests.builds.verdict.moth_kit import KINDS, fit_moth, tick_all
+from tests.builds.verdict.moth_kit import KINDS, fit_moth, sign_bleed, tick_all
 from tests.factories import NOW
 from tests.parts.factories import PartFactory, PlaceFactory
 
@@ -57,6 +57,7 @@ def test_fitting_opens_what_taking_off_does_until_it_is_measured_and_signed(cast
     for kind in KINDS:
         take(car, kind, cast.owner, at=NOW + 3 * HOUR)
     tick_all(cast, NOW + 3 * HOUR)
+    sign_bleed(cast.helper, NOW + 3 * HOUR)
     assert len(sentences(car, NOW + 4 * HOUR)) == 1
     steps.sign(job, by=cast.owner, at=NOW + 4 * HOUR)
     assert verdict_of(car, NOW + 4 * HOUR).state == "fit"

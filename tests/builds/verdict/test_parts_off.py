@@ -17,7 +17,7 @@ from garage.actions.refused import Refused
 from parts.actions import parts
 from parts.actions.places import car_place
 from tests.builds.readings.reading_kit import take
-from tests.builds.verdict.moth_kit import KINDS, tick_all
+from tests.builds.verdict.moth_kit import KINDS, sign_bleed, tick_all
 from tests.factories import NOW
 from tests.parts.factories import PartFactory, PlaceFactory
 
@@ -59,6 +59,7 @@ def take_off(cast, car, rack, part):
 def all_read(cast, car, at=NOW + 6 * HOUR):
     for kind in KINDS:
         take(car, kind, cast.owner, at=at)
+    sign_bleed(cast.helper, at)
     tick_all(cast, at)
 
 

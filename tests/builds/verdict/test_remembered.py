@@ -14,7 +14,10 @@ from builds.plan.facts.standing import same_facts
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan
 from builds.planner.search import FaultyPlan
+from builds.readings.facts.seen import seen_of
 from builds.readings.models.age import ReadingAge
+from builds.scrutineering.actions import check_lists
+from builds.scrutineering.models.check import CheckItem
 from builds.verdict.facts.car import car_facts
 from builds.verdict.facts.fleet import NOTE, facts_of, next_entries
 from builds.verdict.facts.verdict import verdict_of
@@ -95,6 +98,16 @@ def test_the_open_work_is_remembered_and_its_order_is_read_each_time(cast, car):
     assert load_work(garage, NOW).order == [second.pk, first.pk]
     cast.client("owner").press(reverse("job_start", args=[second.pk]))
     assert load_work(Garage.objects.get(pk=cast.garage.pk), NOW).jobs[second.pk].state == "in_hand"
+
+
+def test_what_was_seen_is_read_as_far_back_as_anything_asks_and_then_remembered(cast, car):
+    JobFactory(vehicle=car, made_by=cast.owner, title="Wheel nuts loose", seen=True, made_at=NOW - 9 * DAY)
+    garage = Garage.objects.get(pk=cast.garage.pk)
+    told = []
+    for days in (8, 9, 8):
+        with CaptureQueriesContext(connection) as asked:
+            told.append((len(seen_of(garage, NOW - days * DAY).get(car.pk, ())), len(asked)))
+    assert told == [(0, 3), (1, 3), (1, 0)]
 
 
 def test_a_plan_is_read_whole_once_and_then_remembered(cast, car, monkeypatch):
@@ -197,6 +210,31 @@ def stranger_too(cast):
     session["garage"] = cast.stranger.garage_id
     session.save()
     return client
+
+
+def test_for_another_event_only_what_hangs_on_it_is_read_and_the_same_is_said_as_of_the_rows(cast, car):
+    """What somebody says to have opened nothing is told as far back as what stands on the list of that event."""
+    require(car, cast.owner, "camber")
+    take(car, "camber", cast.owner, at=NOW - 2 * DAY)
+    for days in (1, 5):
+        done = {"state": "signed", "finished_at": NOW - days * DAY}
+        JobFactory(vehicle=car, made_by=cast.owner, systems=["brakes"], nothing_because="Only looked at it", **done)
+    entries = []
+    for number, looked in enumerate((NOW - DAY, NOW - 2 * DAY, NOW - 9 * DAY)):
+        event = EventFactory(garage=cast.garage, gates_at=NOW + (number + 1) * DAY)
+        entries.append(EntryFactory(event=event, vehicle=car))
+        check_lists.make(entries[-1], by=cast.owner, at=looked)
+        CheckItem.objects.filter(checklist__entry=entries[-1]).update(state="ticked", by=cast.owner, at=looked)
+    garage, told = Garage.objects.get(pk=cast.garage.pk), []
+    signs = {"readings": 'FROM "builds_reading"', "joints": 'FROM "builds_joint"', "jobs": '"dropped_by"'}
+    anew = [signs.keys(), set(), {"jobs"}]
+    for entry in entries:
+        with CaptureQueriesContext(connection) as asked:
+            told.append(facts_of(garage, NOW, [car], {car.pk: entry})[car.pk])
+        assert told[-1] == car_facts(garage, NOW, [car], {car.pk: entry})[car.pk]
+        again = {name for name, sign in signs.items() if any(sign in query["sql"] for query in asked)}
+        assert again == anew.pop(0)
+    assert [len(facts.jobs) for facts in told] == [1, 1, 2]
 
 
 def edges(car):

@@ -81,7 +81,7 @@ def test_a_torque_read_low_ends_the_mark_of_before_though_it_is_read_right_again
     assert standing(car, NOW + HOUR) == "stands", "within its limits says nothing"
     take(car, "wheel_torque", cast.helper, at=NOW + 2 * HOUR, amount=60_000)
     take(car, "wheel_torque", cast.owner, at=NOW + 3 * HOUR, amount=110_000)
-    assert (seen_of(car.garage)[car.pk][-1].at, standing(car, NOW + 3 * HOUR)) == (NOW + 2 * HOUR, "void")
+    assert (seen_of(car.garage, NOW)[car.pk][-1].at, standing(car, NOW + 3 * HOUR)) == (NOW + 2 * HOUR, "void")
     (reason,) = [one for one in verdict_of(car, NOW + 3 * HOUR).reasons if one.kind == "joint"]
     assert reason.severity == Severity.UNSIGNED and "was read out of its limits" in reason.sentence
     mark(nuts, cast.helper, cast.owner, NOW + 4 * HOUR)
@@ -100,7 +100,7 @@ def test_the_rows_that_are_out_are_those_that_the_engine_judges_out(cast, car, s
     readings.set_targets(car, kind, aim)
     take(car, "wheel_torque", cast.helper, at=NOW + HOUR, amount=60_000)
     line = readings_of(car.garage, [car], NOW + HOUR)[car.pk].lines["wheel_torque"]
-    seen = {sight.at for sight in seen_of(car.garage).get(car.pk, ())}
+    seen = {sight.at for sight in seen_of(car.garage, NOW).get(car.pk, ())}
     assert (line.judged == "out") is out is (NOW + HOUR in seen)
 
 

@@ -157,7 +157,7 @@ class TestJoints:
     @staticmethod
     def change(nuts, by, **more):
         fields = {name: getattr(nuts, name) for name in joints.FIELDS}
-        return joints.change(nuts, by=by, **{**fields, **more})
+        return joints.change(nuts, by=by, at=LATER, **{**fields, **more})
 
     @pytest.mark.parametrize(("field", "less"), [
         ("again_after_run", False), ("figure_mnm", None), ("figure_mnm", 20_000), ("systems", []), ("opened_by", []),

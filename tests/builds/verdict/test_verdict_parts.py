@@ -23,7 +23,7 @@ def bench(cast):
 
 def facts(cast, *cars):
     with CaptureQueriesContext(connection) as found:
-        told = parts_facts(cast.garage, list(cars), NOW, {}, {})
+        told = parts_facts(cast.garage, list(cars), NOW, {})
     return {car: [(fact.title, fact.what, fact.state) for fact in told[car.pk]] for car in cars}, len(found)
 
 

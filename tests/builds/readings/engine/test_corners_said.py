@@ -19,10 +19,19 @@ from builds.readings.engine.order_of_work import order_of_work
         ("Nuts with the right seat, bolts of the right class", ""),
         ("Front and rear discs", "front rear"),
         ("Refit the hub", ""),
+        ("N/S rear shock leaks - new pair", "nearside rear"),
+        ("o/s/f caliper; OSF hub", "offside front"),
+        ("NS front strut", "nearside front"),
+        ("Nearside rear, off-side door", "nearside rear offside"),
+        ("driver's side front wishbone", "driver's_side front"),
+        ("passenger side mirror", "passenger_side"),
+        ("RL spring", "rear left"),
+        ("L/H rear drop link, RHF tyre", "left rear right front"),
+        ("flash the ECU, new OS on the dash", ""),
     ],
 )
 def test_what_words_name(words, named):
-    assert corner_said(words) == frozenset(named.split())
+    assert corner_said(words) == frozenset(name.replace("_", " ") for name in named.split())
 
 
 @pytest.mark.parametrize(
@@ -34,6 +43,8 @@ def test_what_words_name(words, named):
         ("front", "left", False),
         ("front rear", "rear", False),
         ("front", "", False),
+        ("nearside rear", "offside rear", True),
+        ("nearside rear", "left rear", False),
     ],
 )
 def test_which_are_apart(one, other, apart):

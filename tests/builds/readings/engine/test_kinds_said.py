@@ -19,6 +19,17 @@ def said(title):
         ("chassis_weld", "Weld the chassis rail; cut the sill out; weld up the strut tower"),
         ("chassis_weld", "Crack in the chassis rail; the sill is cracked; cracks in the strut tower"),
         (
+            "chassis_weld",
+            "Shock turret rusted through, daylight showing; hole in the floor; chassis leg torn",
+        ),
+        ("chassis_weld", "Pick-up point rusty; rust hole in the N/S inner arch; strut tower corroded"),
+        ("spring_change chassis_weld joint_opened", "O/S rear damper mounting rusted through"),
+        (
+            "part_weld hot_work bushing_or_mount joint_opened",
+            "Subframe rusted through; crossmember cracked",
+        ),
+        ("", "Surface rust on the sill: treat it; split the floor mat; drill holes in the tunnel; floor jack"),
+        (
             "chassis_weld bushing_or_mount joint_opened",
             "Second crack at trailing arm bracket, runs into the sill",
         ),

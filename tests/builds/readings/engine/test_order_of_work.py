@@ -1,7 +1,9 @@
 """The order of work across recipes: common practice, no source."""
 
-from builds.readings.engine.kinds_said import on_wheels_said
+from dataclasses import replace
+
 from builds.readings.engine.order_of_work import CarJob, Order, order_of_work
+from builds.readings.engine.wheels_said import on_wheels_said
 
 WORK = CarJob(kinds=("spring_change",), systems=("suspension",))
 HEIGHT, WEIGHTS = CarJob(measures=("ride_height",)), CarJob(measures=("ride_height", "corner_weights"))
@@ -85,3 +87,14 @@ def test_what_is_looked_at_at_full_lock_waits_for_the_wheels():
     arches = CarJob(kinds=("wheel_off",), seen_rolling=True)
     assert not comes_before({1: arches, 2: off})(2, 1)
     assert on_wheels_said("Flaps clear of the tyres at full lock and in bump") and not on_wheels_said("Bolts torqued")
+
+
+def test_a_turret_rusted_through_is_welded_before_the_damper_goes_on_it():
+    """Whether somebody strips that corner first or not; what is apart already, or at another corner, waits for none."""
+    turret = CarJob(kinds=("chassis_weld",), systems=("suspension",), faulty=True, guessed=True, by_hand=True)
+    shocks = CarJob(kinds=("spring_change", "joint_opened"), systems=("suspension",), faulty=True, by_hand=True)
+    strip = CarJob(kinds=("wheel_off", "joint_opened"), systems=("suspension",))
+    links = order_of_work({1: turret, 2: shocks, 3: strip})
+    assert links[1, 2] == "the metal is sound before anything is bolted to it" and (1, 3) not in links
+    left, right = frozenset({"left"}), frozenset({"right"})
+    assert not order_of_work({1: replace(turret, corner=left), 2: replace(shocks, corner=right)})

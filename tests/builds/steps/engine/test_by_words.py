@@ -8,6 +8,7 @@ from builds.steps.engine.by_words import (
     is_called,
     job_said,
     loses,
+    rank_said,
     reworded,
     sentences,
     skill_asked,
@@ -92,3 +93,21 @@ def test_what_was_found_is_what_its_line_names_and_whose_a_hose_is_the_job_says(
 )
 def test_which_words_say_less_than_the_old_ones(old, new, less):
     assert loses(old, new) is less
+
+
+@pytest.mark.parametrize(
+    ("title", "systems", "rank"),
+    [
+        *(("clean out the boot", ("body",), "wanted"), ("Polish the bonnet", ("body",), "wanted")),
+        *(("Clean the carb", ("fuel",), ""), ("Wash the car, door hinge cracked", ("body",), "")),
+        *(("Throttle sticks", ("engine",), "safety"), ("sort it", (), "")),
+    ],
+)
+def test_cleaning_is_nice_to_have(title, systems, rank):
+    said = job_said(title)
+    assert (said.systems, rank_said(said, title)) == (systems, rank)
+
+
+def test_a_plug_in_a_tyre_is_no_spark_plug():
+    assert job_said("LR tyre has a nail, plug or new").systems == ("wheels",)
+    assert job_said("new plugs").systems == ("engine",)

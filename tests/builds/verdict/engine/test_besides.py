@@ -94,7 +94,7 @@ TICK = CheckFact(1, "Studs", "stands", systems=("wheels",), since=AT)
     ({"systems": (), "rank": "needed", "unsaid": True}, {"readings": (TOE,)}, "Front toe"),
     ({"worked": True, "whole_because": "it is all there"}, {"joints": (NUTS,)}, "Wheel nuts"),
     ({}, {"joints": (replace(NUTS, since=AT + SECOND),), "checks": (replace(TICK, since=AT + SECOND),)}, ""),
-    ({"systems": ("body",), "rank": "needed", "unread": True}, {"joints": (NUTS,)}, "Wheel nuts"),
+    ({"systems": ("body",), "rank": "needed", "names_nothing": True}, {"joints": (NUTS,)}, "Wheel nuts"),
     ({"fault": False}, {"joints": (NUTS,)}, ""),  # a plan that is given up
     ({"systems": ("body",), "rank": "needed"}, {"joints": (NUTS,)}, ""),
     ({"state": "signed"}, {"joints": (NUTS,)}, ""),
@@ -120,3 +120,11 @@ def test_what_was_seen_and_ranks_lower_says_why():
     found = verdict(Facts(9, AT, "driveable", (job,)))
     assert found.lowered == ("“It rubs” ranks wanted, not needed: only the carpet",)
     assert "ranked lower" not in found.sentence
+
+
+def test_the_same_facts_are_judged_once_whenever_it_is_asked():
+    facts = Facts(9, AT, "stands", (JobFact(1, "Weld", "safety", "open", ("steering",)),))
+    now, later = verdict(facts), verdict(replace(facts, at=AT + SECOND))
+    assert (now.at, later.at) == (AT, AT + SECOND)
+    assert now.reasons is later.reasons
+    assert verdict(replace(facts, standing="driveable")).reasons != now.reasons

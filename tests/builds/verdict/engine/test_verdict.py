@@ -252,3 +252,9 @@ def test_a_signature_is_asked_for_only_where_one_is(more, held, clears):
     holds = (HoldFact(1, "Look at it"),) if held else ()
     (reason,) = verdict(Facts(1, AT, "driveable", jobs=(one,), holds=holds)).reasons
     assert reason.clears == clears
+
+
+def test_two_strips_that_end_with_the_same_wheels_are_said_once():
+    jobs = (job(1, state="signed", worked=True), job(2, state="done", worked=True), job(3, title="Wheels on"))
+    twice = car(*jobs, strips=(StripFact(1, 3, "Bay"), StripFact(2, 3, "Bay")))
+    assert [reason.severity for reason in verdict(twice).reasons].count(Severity.STRIPPED) == 1

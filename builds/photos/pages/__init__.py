@@ -1,0 +1,1 @@
+"""What pages about photos show."""
