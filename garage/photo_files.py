@@ -31,8 +31,9 @@ def free_bytes() -> int:
 @contextmanager
 def alone() -> Iterator[None]:
     """One after the other, in all threads and processes of this machine; whoever ends, however, lets the next go on."""
-    folder().mkdir(parents=True, exist_ok=True)
-    with (folder() / "one-at-a-time.lock").open("a") as turn:
+    beside = folder().with_name(f"{folder().name}.lock")
+    beside.parent.mkdir(parents=True, exist_ok=True)
+    with beside.open("a") as turn:
         fcntl.flock(turn, fcntl.LOCK_EX)
         yield
 
