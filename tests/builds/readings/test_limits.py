@@ -106,7 +106,7 @@ def test_each_way_of_saying_it_stands_on_page_and_paper(owner, cast, car):
     assert "Front left 0.06 mm, wanted at most 0.05 mm." in page
     assert "0,05" in text(owner, url("target_edit", car, "bearing_play"))
     (kind,) = setup_sheet(car, NOW).kinds
-    assert kind.values[0].target == "at most 0.05 mm" and kind.limits == "Limits: the maker's figure."
+    assert kind.values[0].target == "at most 0.05 mm" and kind.limits == "the maker's figure"
 
 
 def test_one_figure_is_enough_for_an_open_limit(owner, car):
