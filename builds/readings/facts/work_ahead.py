@@ -23,7 +23,7 @@ from garage.models import Entry, Vehicle
 BEGUN = 0  # stands for a job that is no longer ahead
 
 
-class JobRow(NamedTuple):
+class JobAhead(NamedTuple):
     """What is asked of a job; `night` (pk) and when that begins and its car is ready, where it is done in one."""
 
     pk: int
@@ -78,14 +78,14 @@ def work_ahead(vehicle: Vehicle, now: datetime) -> WorkAhead:
     if not rows:
         return WorkAhead({})
     jobs = _car_jobs(vehicle, rows)
-    home, *away = ({row.pk: jobs[row.pk] for row in rows if row.night == night} for night in (None, *nights))
+    home, *away = ({job.pk: jobs[job.pk] for job in rows if job.night == night} for night in (None, *nights))
     strips = tuple(_strips(vehicle))
     if len(jobs) == 1 and not strips:
         return WorkAhead(home, tuple(away))
     return WorkAhead(home, tuple(away), tuple(_given(vehicle)), frozenset(_cut(vehicle)), strips)
 
 
-def _rows(vehicle: Vehicle, now: datetime) -> tuple[list[JobRow], list[int]]:
+def _rows(vehicle: Vehicle, now: datetime) -> tuple[list[JobAhead], list[int]]:
     """Rows of the jobs still to be worked on, and the nights (pk) ahead in which some of them are; two queries at most.
 
     One that only waits for eyes disturbs nothing. Wanted work that somebody put off until the car has left for its
@@ -94,7 +94,7 @@ def _rows(vehicle: Vehicle, now: datetime) -> tuple[list[JobRow], list[int]]:
     asked = Job.objects.on(vehicle).open().exclude(state=State.HELD, finished_at__isnull=False)
     told = ("pk", "title", "was_called", "kinds", "kinds_likely", "measures", "systems", "recipe", "seen", "found_in")
     when = ("rank", "earliest_at", "night_id", "night__from_at", "night__due_at")
-    jobs = [JobRow(*row) for row in asked.values_list(*told, *when)]
+    jobs = [JobAhead(*told_of) for told_of in asked.values_list(*told, *when)]
     if any(job.put_off for job in jobs):
         leaves = _leaves(vehicle, now)
         jobs = [job for job in jobs if not (job.put_off and leaves and job.put_off >= leaves)]
@@ -108,28 +108,28 @@ def _leaves(vehicle: Vehicle, now: datetime) -> datetime | None:
     return min((entry.event.due_at for entry in entries if entry.event.due_at > now), default=None)
 
 
-def _car_jobs(vehicle: Vehicle, rows: Iterable[JobRow]) -> dict[int, CarJob]:
+def _car_jobs(vehicle: Vehicle, rows: Iterable[JobAhead]) -> dict[int, CarJob]:
     """What a recipe says of its job is all that it opens; of one written by hand that nobody described
     it is the worst that it may be. A reading of the garage's own stands where the one does that it follows.
     """
     asked = list(rows)
-    own = {key for row in asked for key in row.measures} - READINGS.keys()
+    own = {key for job in asked for key in job.measures} - READINGS.keys()
     follows = {key: kind.follows for key, kind in kinds_of(vehicle.garage).items()} if own else {}
-    rolling = _seen_rolling([row.pk for row in asked if not row.recipe])
+    rolling = _seen_rolling([job.pk for job in asked if not job.recipe])
     return {
-        row.pk: CarJob(
-            tuple(kind for kind in row.kinds if kind in KINDS)
-            or (() if row.recipe else likely_kinds(row.systems, row.measures)),
-            tuple(slug for key in row.measures if (slug := follows.get(key, key)) in READINGS),
-            tuple(row.systems),
-            again=row.recipe in TAKEN_AGAIN,
-            faulty=is_fault(said_of(row.title, row.was_called), row.recipe, found=row.seen or row.found_in is not None),
-            guessed=not row.recipe and (row.kinds_likely or not row.kinds),
-            by_hand=not row.recipe,
-            seen_rolling=row.pk in rolling,
-            corner=corner_said(row.title),
+        job.pk: CarJob(
+            tuple(kind for kind in job.kinds if kind in KINDS)
+            or (() if job.recipe else likely_kinds(job.systems, job.measures)),
+            tuple(slug for key in job.measures if (slug := follows.get(key, key)) in READINGS),
+            tuple(job.systems),
+            again=job.recipe in TAKEN_AGAIN,
+            faulty=is_fault(said_of(job.title, job.was_called), job.recipe, found=job.seen or job.found_in is not None),
+            guessed=not job.recipe and (job.kinds_likely or not job.kinds),
+            by_hand=not job.recipe,
+            seen_rolling=job.pk in rolling,
+            corner=corner_said(job.title),
         )
-        for row in asked
+        for job in asked
     }
 
 
