@@ -6,7 +6,7 @@ from garage import env
 
 bind = env.text("BIND", "127.0.0.1:8000")
 workers = env.number("WEB_PROCESSES", 2)
-worker_class, threads = "gthread", 4  # a phone's slow upload holds a thread, not the process
+worker_class, threads = "gthread", 40  # a phone's slow upload holds a thread: thirty at once leave room for others
 timeout, graceful_timeout = 60, 30
 loglevel = "warning"
 control_socket_disable = True

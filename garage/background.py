@@ -4,6 +4,7 @@ import logging
 import subprocess
 import sys
 import threading
+import time
 from collections.abc import Callable
 from datetime import datetime
 from typing import Any
@@ -60,7 +61,8 @@ def worker_beside() -> "subprocess.Popen[bytes]":
 class KeptWorker:
     """A worker beside the server, begun again when it ends before the server does."""
 
-    REST = 3.0  # seconds; one that cannot even begin takes no core
+    # Seconds until it is begun again: one that cannot even begin is tried ever more seldom, and takes no core.
+    REST, MOST_REST = 3.0, 300.0
 
     def __init__(self) -> None:
         self._over = threading.Event()
@@ -68,10 +70,12 @@ class KeptWorker:
         threading.Thread(target=self._keep, daemon=True).start()
 
     def _keep(self) -> None:
+        rest = self.REST
         while not self._over.is_set():
-            self._worker = worker_beside()
+            began, self._worker = time.monotonic(), worker_beside()
             self._worker.wait()
-            self._over.wait(self.REST)
+            lasted = time.monotonic() - began > self.MOST_REST
+            self._over.wait(rest := self.REST if lasted else min(2 * rest, self.MOST_REST))
 
     def end(self) -> None:
         """A search that is cut off is swept, and begun again."""

@@ -4,6 +4,7 @@ import hashlib
 import json
 import uuid
 from collections.abc import Callable, Sequence
+from datetime import datetime
 from functools import wraps
 from typing import Any, TypeVar, cast
 
@@ -192,15 +193,18 @@ def _sentence(request: HttpRequest, status: int, line: str) -> HttpResponse:
     return render(request, "400.html", {"sentence": line}, status=status)
 
 
-def _stand_in_line(request: HttpRequest) -> None:
+def _stand_in_line(request: HttpRequest) -> datetime | None:
     """Writes of one garage come one after the other, so that what a write has looked at still stands as it acts.
 
-    SQLite has one writer anyway; elsewhere the garage's row is held until the transaction's end.
+    SQLite has one writer anyway; elsewhere the garage's row is held until the transaction's end. Returns when it
+    was written to last.
     """
     member = getattr(request, "member", None)
-    if member:
-        held = Garage.objects.select_for_update(no_key=True)
-        member.garage = get_object_or_404(held, pk=member.garage_id)
+    if not member:
+        return None
+    held = Garage.objects.select_for_update(no_key=True)
+    member.garage = get_object_or_404(held, pk=member.garage_id)
+    return member.garage.written_at
 
 
 def once(view: View) -> View:
@@ -250,8 +254,7 @@ def device_of(request: HttpRequest) -> str:
 def _written_once(request: HttpRequest, key: uuid.UUID, write: Callable[[], HttpResponse]) -> HttpResponse:
     person, digest = cast(Person, get_user(request)), _digest(request)
     try:
-        with transaction.atomic():
-            _stand_in_line(request)
+        with transaction.atomic(), clock.after(_stand_in_line(request)):
             receipt = Receipt.objects.create(person=person, key=key, digest=digest)
             answer = write()
             if answer.status_code >= 400:

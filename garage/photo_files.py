@@ -31,7 +31,8 @@ def free_bytes() -> int:
 @contextmanager
 def alone() -> Iterator[None]:
     """One after the other, in all threads and processes of this machine; whoever ends, however, lets the next go on."""
-    with (settings.DATA_DIR / "photos.lock").open("a") as turn:
+    folder().mkdir(parents=True, exist_ok=True)
+    with (folder() / "one-at-a-time.lock").open("a") as turn:
         fcntl.flock(turn, fcntl.LOCK_EX)
         yield
 

@@ -18,6 +18,7 @@ from django.test.utils import CaptureQueriesContext, override_settings
 
 from garage.models import Garage, Membership
 from tests import factories
+from tests.held import Watch
 
 pytest_plugins = ["tests.plain"]
 # Folders whose tests ask about whole pages, with what is round them.
@@ -104,6 +105,21 @@ def settings_of_tests(tmp_path_factory):
         REMEMBERS=False,  # tests write rows past the pages, which nobody counts
     ):
         yield
+
+
+@pytest.fixture(scope="session")
+def watch() -> Watch:
+    watch = Watch()
+    watch.arm()
+    return watch
+
+
+@pytest.fixture(autouse=True)
+def nothing_slow_while_others_wait(watch):
+    """Whatever any test sends: between the begin of a write and its commit nothing slow is done."""
+    watch.told.clear()
+    yield
+    assert watch.told == []
 
 
 @pytest.fixture(autouse=True)

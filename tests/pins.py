@@ -15,7 +15,7 @@ from tests.house.places import ROOT
 
 REQUIREMENTS = ("requirements.txt", "tests/requirements.txt", "tests/benchmarks/requirements.txt", "tests/holes.txt")
 # Where a pin of them is said once more.
-SAID = ("README.md", "DEVELOPERS.md", "deploy/Containerfile")
+SAID = ("README.md", "DEVELOPERS.md", "garage/deploy/Containerfile")
 KEPT = ROOT / ".venv" / "pins"
 # Not beyond these: 5.2 is the release of Django that is looked after for years and that Python 3.11 can run.
 BELOW = {"Django": "5.3"}

@@ -1,5 +1,6 @@
 """Events changed and deleted, with what hangs on whether their cars ran."""
 
+from collections.abc import Iterable
 from datetime import datetime
 from typing import Any
 
@@ -7,13 +8,23 @@ from django.db import transaction
 from django.db.models import QuerySet
 
 from builds.packing.models import PackLog
+from builds.scrutineering.actions import entries
 from builds.scrutineering.actions.entries import on_record
 from builds.work.facts.runs import unanswered
 from builds.work.models.entry_run import EntryRun
 from garage.actions import events
 from garage.actions.refused import Refused
 from garage.engine.words import listed_in_words
-from garage.models import Entry, Event
+from garage.models import Entry, Event, Garage, Vehicle
+
+
+@transaction.atomic
+def add(garage: Garage, cars: Iterable[Vehicle], *, at: datetime, **fields: Any) -> Event:
+    """A new event with those cars entered for it, none of more weight than another."""
+    event = events.add(garage, **fields)
+    for car in cars:
+        entries.enter(event, car, at=at, weight=1)
+    return event
 
 
 @transaction.atomic

@@ -19,7 +19,7 @@ from dataclasses import replace
 from heapq import heapify, heappop, heappush
 
 from builds.odds.again import Ahead
-from builds.odds.moment import Begun, Moment
+from builds.odds.moment import Moment
 from builds.planner.axis import clip, joined
 from builds.planner.crews import Crew
 from builds.planner.model import NEVER, PENDING, Model
@@ -72,8 +72,8 @@ class Course:
             if at in self.begins:
                 self._choose(at)
             beyond = bisect_right(self.sessions, at) + SESSIONS_AHEAD - 1
-            later = self._begin(at, self.sessions[beyond] if beyond < len(self.sessions) else NEVER)
-            at = self._next(at, later)
+            self._begin(at, self.sessions[beyond] if beyond < len(self.sessions) else NEVER)
+            at = self._next(at)
         self._finish(slots)
         return [NEVER if end == PENDING else end for end in self.ends], self.causes
 
@@ -109,35 +109,28 @@ class Course:
         self.ready = sorted(plans.turn[j] for j in ready)
         self.open = sum(1 << plans.turn[j] for j in opened)
 
-    def _begin(self, at: int, beyond: int) -> list[Begun]:
-        """Begin what the plan of this moment does; what it has for later comes back."""
-        while True:
+    def _begin(self, at: int, beyond: int) -> None:
+        """Begin what the plan of this moment does; what takes no time may open more."""
+        again = True
+        while again:
             self._wake(at)
             hand = [(j, self._expected(j, at, crew), crew) for j, _, crew in self.hand]
-            plan = self.plans.next(Moment(at, self.ends, hand, self.ready, self.open, sorted(self.kept), beyond))
-            again = False
-            for _, j, people in plan.now:
+            begun = self.plans.next(Moment(at, self.ends, hand, self.ready, self.open, sorted(self.kept), beyond))
+            for j, people in begun:
                 self._start(j, self.crew_of[j].get(people) or self.plans.crews[j][0], at)
-                again = again or not self.model.work[j]
-            if not again:
-                return plan.later
+            again = any(not self.model.work[j] for j, _ in begun)
 
-    def _next(self, at: int, later: list[Begun]) -> int:
-        """The next slot in which something ends, opens or is planned without waiting for an end."""
+    def _next(self, at: int) -> int:
+        """The next slot in which something ends or opens: nothing that a plan has for later can begin before."""
         k = bisect_right(self.openings, at)
-        busy = {person for _, _, crew in self.hand for person in crew.people}
-        soon = [start for start, j, people in later if start > at and self._known(j) and busy.isdisjoint(people)]
+        ends = [end for _, end, _ in self.hand]
         wakes = [opens for opens, _ in self.wakes[:1]] + [slot for slot in self.cleared if slot > at]
-        return min([end for _, end, _ in self.hand] + soon + wakes + self.openings[k : k + 1], default=NEVER)
+        return min(ends + wakes + self.openings[k : k + 1], default=NEVER)
 
     def _wake(self, at: int) -> None:
         """Open what waits for nothing any more but people and places."""
         while self.wakes and self.wakes[0][0] <= at:
             self.open |= 1 << self.plans.turn[heappop(self.wakes)[1]]
-
-    def _known(self, j: int) -> bool:
-        """Whether all that job j waits for is over."""
-        return all(self.ends[first] != PENDING for first, _, _ in self.model.before[j])
 
     def _opens(self, j: int) -> int:
         """The first slot in which all that job j waits for by its links is over; NEVER when not known."""

@@ -1,17 +1,17 @@
-"""A moment of a run: what is known then, and what a plan made of it begins."""
+"""A moment of a run: what is known then."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from builds.planner.crews import Crew
 
 InHand = tuple[int, int, Crew]
 """A job in hand, when it would be over by what is known of it, and who is on it."""
 
-Begun = tuple[int, int, tuple[int, ...]]
-"""A slot in which a job begins, the job and its people by number."""
+Begun = tuple[int, tuple[int, ...]]
+"""A job that begins now, and its people by number."""
 
 
 @dataclass(slots=True)
@@ -31,11 +31,3 @@ class Moment:
     open: int
     kept: Sequence[int]
     beyond: int
-
-
-@dataclass(slots=True)
-class Next:
-    """What a plan begins at once, and what it has for later."""
-
-    now: list[Begun] = field(default_factory=list)
-    later: list[Begun] = field(default_factory=list)

@@ -78,7 +78,7 @@ class Placer:
         self.model, self.stock, self.holds = model, model.stock, model.holds
         self.keeper, self.clearing, self.everything = Keeper(model), Clearing(model), model.everything
         self.folded, self.real = model.fold.folded, model.fold.real
-        self.stride = max(8, model.size // 8)
+        self.stride, self.most_between = max(8, model.size // 8), MOST_BETWEEN
 
     def place(self, draft: Draft, kin: tuple[Draft, Places] | None = None) -> Places:
         """Place the jobs of the draft one after the other.
@@ -173,14 +173,15 @@ class Placer:
         free, real, soonest, room = state.free, self.real, self.folded[at], self._room(state, j)
         best, spot = NEVER, None
         for crew in crews:
-            axis, cost = crew.axis, crew.cost
+            axis, cost, slots, rank = crew.axis, crew.cost, crew.axis.slots, crew.axis.rank
+            last = rank[soonest] + work - 1
+            if last >= len(slots) or real[slots[last]] + cost >= best:
+                continue
             gap = room
             for person in crew.people:
                 gap &= free[person]
-            here = gap & axis.open
-            slots, rank, start = axis.slots, axis.rank, soonest
-            if not splits:
-                gap = here
+            here, start = gap & axis.open, soonest
+            gap = gap if splits else here
             while ahead := here >> start:
                 start += (ahead & -ahead).bit_length() - 1
                 if splits:
@@ -196,7 +197,7 @@ class Placer:
                     break
                 span = (1 << (stop - start)) - 1
                 taken = span ^ (gap >> start & span)
-                if not taken and self.clearing.is_free(state.free, j, real[stop - 1] + 1):
+                if not taken and self.clearing.is_free(free, j, real[stop - 1] + 1):
                     best = real[stop - 1] + cost
                     spot = (real[start], real[stop - 1] + 1, crew)
                     break
@@ -246,7 +247,7 @@ class Placer:
         waiting = [j for j in block.members if state.end[j] == PENDING]
         last = max(position[j] for j in waiting)
         between = draft.order[position[start] : last + 1]
-        if len(between) <= len(waiting) + MOST_BETWEEN:
+        if len(between) <= len(waiting) + self.most_between:
             others = (j for j in between if state.end[j] == PENDING and j not in block.barred)
             waiting += [j for j in others if j not in block.members]
         queue = sorted(waiting, key=lambda j: (j not in block.leading, position[j]))

@@ -77,6 +77,7 @@ def _fill(using: str, backup: BackupReader) -> None:
     books, tables = Books(using), backup.manifest.tables
     for table in sorted({*books.models} ^ {*tables}):
         raise NotWhole(f"{'has a' if table in tables else 'lacks the'} table {table}")
+    keys_checked_last(using)
     for table, model in books.models.items():
         if columns(model) != tables[table].columns:
             raise NotWhole(f"has other columns in {table} than its migrations make")
@@ -86,6 +87,17 @@ def _fill(using: str, backup: BackupReader) -> None:
             raise NotWhole(f"left {count} rows in {table}, not {tables[table].rows}")
     # Before the tables change: keys are checked when the rows that they name are all there.
     connections[using].check_constraints()
+
+
+def keys_checked_last(using: str) -> None:
+    """For the rest of the transaction: a row may come before the one that it names.
+
+    Where a column that names a row is added, PostgreSQL is told to check it at once until the transaction's end; a
+    restore is one transaction, and its tables were made in it.
+    """
+    if connections[using].vendor == "postgresql":
+        with connections[using].cursor() as cursor:
+            cursor.execute("SET CONSTRAINTS ALL DEFERRED")
 
 
 def _values(backup: BackupReader, table: str) -> Iterator[list[Any]]:

@@ -34,7 +34,10 @@ def make(
     may_comment: bool = False,
     may_tick: Iterable[int] = (),
 ) -> tuple[Share, str]:
-    """The link's row and its token, which is shown once; `photos` and `may_tick` (jobs) are keys. Raises Refused."""
+    """The link's row and its token, which is shown once; `photos` and `may_tick` (jobs) are keys.
+
+    The pass-phrase comes as `hashed` gives it, none is empty. Raises Refused.
+    """
     thing = vehicle or event
     if sum(map(bool, (vehicle, event, fleet))) != 1 or (thing and thing.garage_id != by.garage_id):
         raise Refused("Share one car or one event of this garage, or all its cars.")
@@ -48,7 +51,7 @@ def make(
         label=label,
         photos=sorted(photos),
         parts=parts,
-        phrase=make_password(phrase) if phrase else "",
+        phrase=phrase,
         calendar=calendar,
         may_comment=may_comment,
         may_tick=sorted(may_tick),
@@ -58,6 +61,14 @@ def make(
         **SHARE_TOKENS.kept(token),
     )
     return share, token
+
+
+def hashed(phrase: str) -> str:
+    """A pass-phrase as it is kept: slow, and so before any transaction."""
+    if not phrase:
+        return ""
+    with HASHING:
+        return make_password(phrase)
 
 
 def revoke(share: Share, *, at: datetime) -> None:

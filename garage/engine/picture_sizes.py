@@ -4,7 +4,7 @@ MOST_BYTES = 12 * 1024**2
 MOST_PIXELS, MOST_SIDE = 40_000_000, 12_000
 # While it is opened, beside what the server holds anyway. Measured with the pinned decoder: WebP keeps two canvases,
 # the picture and a copy of it, four bytes a pixel each; a JPEG of several passes keeps two bytes for every sample.
-MOST_OPENING = 256 * 1024**2
+MOST_OPENING = 192 * 1024**2
 WEBP_BYTES, SAMPLE_BYTES = 16.0, 2
 # Longest side in px and budget in bytes: a page of thumbnails opens on a weak signal.
 SIZES = {"small": (320, 20_000), "large": (1600, 250_000)}

@@ -18,6 +18,7 @@ class Backoff(NamedTuple):
 
 
 QUARTER = 15 * 60
+AT_ONCE = 60
 # Common practice for a small server, no source: one person's typing errors fit in five, a
 # household's in twenty, and no stranger can shut the owner out for longer than half a minute.
 SIGN_IN_PAIR = Backoff("sign-in pair", free=5, first=QUARTER, most=QUARTER, forget=QUARTER)
@@ -34,8 +35,12 @@ PASSWORD_CHANGE = Backoff("password change", free=5, first=QUARTER, most=QUARTER
 
 
 def counted(rule: Backoff, count: int, quiet: float) -> int:
-    """What is left of `count` after `quiet` seconds without a try: all of it, or nothing."""
-    return 0 if quiet >= rule.forget else count
+    """What is left of `count` after `quiet` seconds without a try: all of it, or nothing.
+
+    Nothing as well where the last one is ahead of the clock by more than tries at the same moment can be: it was set
+    back, and nobody is to wait until it has caught up.
+    """
+    return 0 if quiet >= rule.forget or quiet < -AT_ONCE else count
 
 
 def seconds_to_wait(rule: Backoff, count: int, quiet: float) -> int:
@@ -47,4 +52,4 @@ def seconds_to_wait(rule: Backoff, count: int, quiet: float) -> int:
     if over < 0:
         return 0
     wait = min(rule.most, rule.first << min(over, 20))
-    return max(0, ceil(wait - quiet))
+    return max(0, ceil(wait - max(0.0, quiet)))

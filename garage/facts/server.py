@@ -46,6 +46,11 @@ def queue_state(at: datetime) -> QueueState:
     )
 
 
+def last_written() -> datetime | None:
+    """When anything was saved last, in any garage."""
+    return Garage.objects.aggregate(at=Max("written_at"))["at"]
+
+
 def held_here() -> HeldHere:
     photos = Photo.objects.aggregate(bytes=Sum("bytes"))["bytes"] or 0
     people = Membership.objects.active().values("person").distinct().count()

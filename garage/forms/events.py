@@ -29,6 +29,13 @@ class EventForm(EditForm, forms.Form):
     gates_at = MomentField(label="Gates open")
     scrutineering_at = MomentField(label="Scrutineering", required=False)
     ends_at = MomentField(label="Ends")
+    cars = forms.ModelMultipleChoiceField(
+        queryset=Vehicle.objects.none(),
+        label="Cars that are entered",
+        required=False,
+        widget=forms.CheckboxSelectMultiple,
+        help_text="how much each matters and how it gets there is said with its entry",
+    )
     travel_minutes = DurationField(
         label="Travel, with loading",
         most=7 * 24 * 60,
@@ -59,6 +66,9 @@ class EventForm(EditForm, forms.Form):
             kwargs["initial"] = {name: getattr(event, name) for name in OWN} | {"people": event.people.all()}
         super().__init__(*args, edits=event is not None, **kwargs)
         self.fields["people"].queryset = Membership.objects.in_garage(garage).active().select_related("person")
+        self.fields["cars"].queryset = Vehicle.objects.in_garage(garage).kept()
+        if event or not self.fields["cars"].queryset.exists():
+            del self.fields["cars"]  # later they are entered one by one
 
     def clean_runs(self) -> int:
         return self.cleaned_data["runs"] or RUNS

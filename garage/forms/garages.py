@@ -86,7 +86,9 @@ class GarageForm(EditForm, forms.ModelForm):
 class OpeningForm(GarageForm):
     """A garage and whoever opens it, beginning with what he signed in as and where this computer stands."""
 
-    owner = forms.CharField(label="Your name", max_length=60, required=False, help_text="what the others call you")
+    owner = forms.CharField(
+        label="Who you are", max_length=60, required=False, help_text="the name that the others call you by"
+    )
     field_order = ["owner", "name"]
 
     def __init__(self, *args: Any, owner: str, **kwargs: Any) -> None:

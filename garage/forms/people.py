@@ -34,7 +34,7 @@ class PersonForm(EditForm, forms.Form):
         help_text="looks at what others worked on, on every car, and signs",
     )
     some_cars = forms.BooleanField(
-        label="Works on some cars alone",
+        label="Works only on some cars",
         required=False,
         help_text="on those ticked, and on none that comes later",
     )
@@ -42,7 +42,7 @@ class PersonForm(EditForm, forms.Form):
         label="Works on", queryset=Vehicle.objects.none(), required=False, widget=forms.CheckboxSelectMultiple
     )
     some_donors = forms.BooleanField(
-        label="Pulls parts from some cars alone",
+        label="Pulls parts only from some cars",
         required=False,
         help_text="for another car or the shelf; none ticked is from none",
     )

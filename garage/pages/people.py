@@ -88,13 +88,13 @@ def whereabouts(member: Membership, windows: list[Window], at: datetime, zone: Z
 
 def _limits(member: Membership) -> Iterator[str]:
     if member.only_cars is not None:
-        yield f"Works on {_alone(member.cars.all())}."
+        yield f"Works {_only('on', member.cars.all())}."
     if member.only_donors is not None:
-        yield f"Pulls parts from {_alone(member.donors.all())}."
+        yield f"Pulls parts {_only('from', member.donors.all())}."
 
 
-def _alone(cars: Iterable[Vehicle]) -> str:
-    return f"{listed_in_words([car.name for car in cars])} alone" if cars else "no car"
+def _only(where: str, cars: Iterable[Vehicle]) -> str:
+    return f"only {where} {listed_in_words([car.name for car in cars])}" if cars else f"{where} no car"
 
 
 def _card(member: Membership, windows: list[Window], me: Membership, at: datetime) -> PersonCard:

@@ -10,11 +10,12 @@ from django.db import connection
 from garage.engine.moments import moment_words
 from garage.engine.sizes import size_words
 from garage.facts.backups import kept_backups
-from garage.facts.server import held_here, queue_state
+from garage.facts.server import held_here, last_written, queue_state
 from garage.pages.backups import OLD
 from garage.pages.health import LEAST_FREE_MB, free_disk_mb
 from garage.version import migrations_to_come, version
 
+AHEAD = timedelta(minutes=1)
 SLOW = timedelta(minutes=15)  # a worker takes up what waits within seconds; a search lasts minutes
 
 
@@ -35,6 +36,7 @@ def server_lines(at: datetime, zone: ZoneInfo) -> list[ServerLine]:
         _migrations(),
         _queue(at, zone),
         _disk(),
+        *_clock(at, zone),
         _backup(at, zone),
         ServerLine("Backups lie in", str(settings.BACKUP_DIR)),
         ServerLine("Photos lie in", f"{settings.PHOTO_DIR}: {held.photos}, {size_words(held.photo_bytes)}"),
@@ -67,6 +69,15 @@ def _queue(at: datetime, zone: ZoneInfo) -> ServerLine:
     if queue.since and late:
         said.append(f"one waits since {moment_words(queue.since, zone, at)}: is “manage.py worker” running?")
     return ServerLine("Queue", "; ".join(said), wrong=late or bool(queue.failed))
+
+
+def _clock(at: datetime, zone: ZoneInfo) -> list[ServerLine]:
+    """Only where it is wrong: it stands before what was written."""
+    last = last_written()
+    if last is None or last - at <= AHEAD:
+        return []
+    said = f"stands at {moment_words(at, zone, at)}, and something was saved at {moment_words(last, zone, at)}: set it"
+    return [ServerLine("Clock", f"{said} right", wrong=True)]
 
 
 def _disk() -> ServerLine:

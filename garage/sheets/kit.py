@@ -41,6 +41,7 @@ SET = {
     "": ("", ""),
     "bold": ("<b>", "</b>"),
     "struck": ("<strike>", "</strike>"),
+    "small": ('<font size="9.5">', "</font>"),
     "fine": (f'<font face="{BODY}" size="{FINE.fontSize}">', "</font>"),
 }
 

@@ -1,11 +1,8 @@
 """A QR code for the screen: one path, so that a page draws it without a picture to fetch."""
 
 from dataclasses import dataclass
-from itertools import groupby
 
-from reportlab.graphics.barcode.qrencoder import QRCode, QRErrorCorrectLevel
-
-from garage.sheets.tag import QUIET
+from garage.sheets.qr_code import qr_code
 
 
 @dataclass(frozen=True)
@@ -17,15 +14,5 @@ class QrPicture:
 
 
 def qr_picture(address: str) -> QrPicture:
-    code = QRCode(None, QRErrorCorrectLevel.M)
-    code.addData(address)
-    code.make()
-    runs = []
-    for line, modules in enumerate(code.modules, QUIET):
-        column = QUIET
-        for dark, run in groupby(modules, bool):
-            long = sum(1 for _ in run)
-            if dark:
-                runs.append(f"M{column} {line}h{long}v1h-{long}z")
-            column += long
-    return QrPicture("".join(runs), code.getModuleCount() + 2 * QUIET)
+    code = qr_code(address)
+    return QrPicture("".join(f"M{column} {line}h{long}v1h-{long}z" for line, column, long in code.runs), code.size)

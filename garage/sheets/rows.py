@@ -4,9 +4,9 @@ from reportlab.lib.units import mm
 from reportlab.platypus import Flowable
 
 from garage.sheets.hazard import diagonals
-from garage.sheets.kit import line
+from garage.sheets.kit import line, runs
 
-ROW = 10 * mm
+ROW = 9.5 * mm
 TICK = 6.5 * mm
 PEN = 40 * mm
 
@@ -21,15 +21,15 @@ class TickRow(Flowable):
         super().__init__()
         self.mark = mark
         self.number = line(f"{number}.", "bold") if number else None
-        self.words = [line(text), *([line(note, "small")] if note else [])]
-        self.pen = line(pen, "small") if pen else None
+        joined = f"– {note}" if note and text[-1:] not in ".?!" else note
+        self.words = runs([(text, ""), (joined, "small")])
+        self.pen = line(pen, "fine") if pen else None
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         self.width = width
         self.left = TICK + 3 * mm + (9 * mm if self.number else 0)
         inner = width - self.left - (PEN + 4 * mm if self.pen else 0)
-        tall = sum(paragraph.wrap(inner, height)[1] for paragraph in self.words)
-        self.height = max(ROW, tall + 3 * mm)
+        self.height = max(ROW, self.words.wrap(inner, height)[1] + 3 * mm)
         return width, self.height
 
     def draw(self) -> None:
@@ -47,15 +47,13 @@ class TickRow(Flowable):
         if self.number:
             self.number.wrapOn(canvas, 9 * mm, ROW)
             self.number.drawOn(canvas, TICK + 3 * mm, top - self.number.height)
-        for paragraph in self.words:
-            top -= paragraph.height
-            paragraph.drawOn(canvas, self.left, top)
+        self.words.drawOn(canvas, self.left, top - self.words.height)
         if self.pen:
-            left = self.width - PEN
+            left, under = self.width - PEN, self.height - 5.5 * mm
             canvas.setLineWidth(0.6)
-            canvas.line(left, self.height - TICK, self.width, self.height - TICK)
+            canvas.line(left, under, self.width, under)
             self.pen.wrapOn(canvas, PEN, ROW)
-            self.pen.drawOn(canvas, left, self.height - TICK - self.pen.height)
+            self.pen.drawOn(canvas, left, under - self.pen.height)
 
 
 class SignatureRow(Flowable):

@@ -1,33 +1,26 @@
 """The tie-on tag that heads every sheet and every label, and the code that leads back."""
 
-from itertools import groupby
 from typing import NamedTuple
 
-from reportlab.graphics.barcode.qrencoder import QRCode, QRErrorCorrectLevel
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
+from reportlab.pdfgen.pathobject import PDFPathObject
 
-QUIET = 4
+from garage.sheets.qr_code import qr_code
 
 
 def qr(canvas: Canvas, address: str, x: float, y: float, size: float) -> None:
-    """The address as a QR code (ISO/IEC 18004, level M), its quiet zone inside the size.
+    """The address as a QR code, its quiet zone inside the size.
 
-    One path of runs: the encoder's own drawing, a shape a run, takes three times as long.
+    One path of whole modules: rectangles in points, each written with its decimals, take three times as long.
     """
-    code = QRCode(None, QRErrorCorrectLevel.M)
-    code.addData(address)
-    code.make()
-    module = size / (code.getModuleCount() + 2 * QUIET)
-    path = canvas.beginPath()
-    for line, modules in enumerate(code.modules, QUIET + 1):
-        column = QUIET
-        for dark, run in groupby(modules, bool):
-            long = sum(1 for _ in run)
-            if dark:
-                path.rect(x + column * module, y + size - line * module, long * module, module)
-            column += long
+    code = qr_code(address)
+    canvas.saveState()
+    canvas.translate(x, y)
+    canvas.scale(size / code.size, size / code.size)
+    path = PDFPathObject([f"{column} {code.size - line - 1} {long} 1 re" for line, column, long in code.runs])
     canvas.drawPath(path, stroke=0, fill=1)
+    canvas.restoreState()
 
 
 class Box(NamedTuple):

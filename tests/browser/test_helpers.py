@@ -41,7 +41,7 @@ def test_from_thursday_to_a_link_that_is_gone(job, sign_in, live_server, playwri
 
     # The friend, on a phone of his own, without an account.
     browser = playwright.chromium.launch(executable_path="/usr/bin/chromium", args=["--no-sandbox", "--disable-gpu"])
-    friend = browser.new_page(viewport={"width": 390, "height": 844})
+    friend = browser.new_context(viewport={"width": 390, "height": 844}).new_page()
     friend.set_default_timeout(20_000)
     friend.goto(asked)
     thursday = (clock.now() + timedelta(days=2)).date()

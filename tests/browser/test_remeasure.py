@@ -84,7 +84,7 @@ def test_toe_void_by_an_arm_is_measured_once_more(car, sign_in, live_server):
     page.get_by_role("button", name="Done already").click()
     page.get_by_role("button", name="Done already").wait_for(state="detached")
     measure(page, base, car, "0,04", "0,06")
-    assert not Job.objects.measuring_again().open().exists()
+    assert not Job.objects.taking_again().open().exists()
     page.goto(f"{base}/cars/{car.pk}/")
     page.get_by_role("heading", name="Heron", level=1).wait_for()
     assert page.locator("main").get_by_text("Void: Front toe").count() == 0

@@ -21,6 +21,7 @@ MANY_JOBS = 71
 SCREENS = 3
 WORST = (0, 3)  # Mondays the plan is longest, Thursdays Today: measured on all seven days
 FOLDED = "main details:not([open]) > ol > li, main details:not([open]) > ul > li"
+CONTROLS = "main :is(button, .button, .tick-more a, .head-fold, .tabs)"
 SEEN = "all => all.filter(one => one.checkVisibility({contentVisibilityAuto: true})).length"
 PAGES = [
     "/",
@@ -204,6 +205,7 @@ def what_is_folded_is_whole_on_paper(page, paths):
         assert comes_to(page, 0)
         page.emulate_media(media="print")
         assert comes_to(page, page.locator(FOLDED).count())
+        assert comes_to(page, 0, CONTROLS), path
 
 
 def answers_of_a_sum_that_are_folded_are_whole_on_paper(page, path):

@@ -53,3 +53,19 @@ def test_a_worker_that_is_killed_is_begun_again_until_the_server_ends(monkeypatc
     kept.end()
     assert second.wait(10) == -9
     assert begun.empty()
+
+
+def test_a_worker_that_cannot_begin_is_tried_ever_more_seldom(monkeypatch):
+    rests = []
+
+    class Over(threading.Event):
+        def wait(self, seconds):
+            rests.append(seconds)
+            if len(rests) == 9:
+                self.set()
+
+    monkeypatch.setattr(background, "worker_beside", lambda: subprocess.Popen(["true"]))  # noqa: S607 (our own words)
+    monkeypatch.setattr(background.threading, "Event", Over)
+    monkeypatch.setattr(background.threading.Thread, "start", lambda thread: thread.run())
+    background.KeptWorker()
+    assert rests == [6.0, 12.0, 24.0, 48.0, 96.0, 192.0, 300.0, 300.0, 300.0]

@@ -9,7 +9,7 @@ from django.urls import get_resolver
 from tests.house.places import ROOT
 from tests.house.test_names import patterns_below
 
-DEPLOY = ROOT / "deploy"
+DEPLOY = ROOT / "garage" / "deploy"
 MB = 1024**2
 
 
@@ -42,5 +42,5 @@ def test_units_start_what_there_is_and_hold_the_worker_as_they_hold_the_server()
 
 def test_a_container_has_the_driver_that_the_tests_run_with():
     pinned = re.search(r"^psycopg\S+==\S+", (ROOT / "tests/requirements.txt").read_text(), re.M)[0]
-    for file in ("deploy/Containerfile", "README.md", "DEVELOPERS.md"):
+    for file in ("garage/deploy/Containerfile", "README.md", "DEVELOPERS.md"):
         assert set(re.findall(r"psycopg\[binary\]==[\d.]+", (ROOT / file).read_text())) == {pinned}, file

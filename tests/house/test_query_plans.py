@@ -1,14 +1,15 @@
 """What a page or a write asks of the database never leads through the rows of other garages.
 
-Listened to are the walks over every address (`everything` in conftest.py, `test_queries.py`); here, that it is heard.
+Listened to is the walk of `test_queries.py`; here, that it is heard.
 """
 
 import pytest
-from django.db import connection
 
 from builds.work.models.job import Job
 from garage.models import Photo
 from tests.house.query_plans import Asked
+
+pytestmark = pytest.mark.once
 
 
 @pytest.mark.parametrize(
@@ -27,4 +28,4 @@ def test_who_reads_through_all_garages_is_found(db, rows, found):
     asked = Asked()
     with asked.listening():
         list(rows)
-    assert bool(asked.through_all_garages()) is found, connection.vendor
+    assert bool(asked.through_all_garages()) is found

@@ -15,8 +15,10 @@ from builds.joints import actions as joints
 from builds.joints.models import Joint
 from builds.scrutineering.actions import check_lists, checks, runs
 from builds.scrutineering.models.check import CheckItem
-from builds.steps.actions import findings, jobs, steps
+from builds.steps.actions import findings, hold_points, jobs, steps
 from builds.verdict.facts.verdict import verdict_of
+from builds.work.engine.again import BLEED_AGAIN
+from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from tests.builds.readings.reading_kit import require, take
@@ -27,7 +29,7 @@ from tests.property.car_kept import ENOUGH, LEAST, LITTLE, Kept
 WHEEL_OFF, OPENED = "wheel_off", "hydraulics_opened"
 KINDS = st.lists(st.sampled_from([WHEEL_OFF, OPENED]), unique=True, max_size=2)
 STEP = timedelta(minutes=10)
-FORGOTTEN = ["", "finish", "looks", "torque", "look", "measure", "tick", "limit", "belts", "oil"]
+FORGOTTEN = ["", "finish", "looks", "torque", "look", "measure", "bleed", "tick", "limit", "belts", "oil"]
 WHY = "only looked at"
 
 
@@ -72,6 +74,7 @@ class Car(Kept, RuleBasedStateMachine):
         self.torque: Look | None = None
         self.torque_seen = False
         self.taken: datetime | None = None
+        self.bleed_seen: datetime | None = None
         self.ticked: datetime | None = None
 
     def teardown(self) -> None:
@@ -193,6 +196,12 @@ class Car(Kept, RuleBasedStateMachine):
         take(self.car, "wheel_torque", self.people["Ines"], at=self.at, amount=amount)
         self.taken, self.amount = self.at, amount
 
+    @rule(who=st.integers(0, 2))
+    def look_at_bleed(self, who) -> None:
+        for point in HoldPoint.objects.filter(job__vehicle=self.car, job__recipe=BLEED_AGAIN).unsigned():
+            if self.tried(lambda at, point=point: hold_points.sign(point, by=self.people[self.who(who)], at=at)):
+                self.bleed_seen = self.at
+
     @rule()
     def tick(self) -> None:
         key = uuid.uuid4()
@@ -215,6 +224,8 @@ class Car(Kept, RuleBasedStateMachine):
             self.look_at_nuts(0)
         if but != "measure":
             self.measure(ENOUGH)
+        if but != "bleed":
+            self.look_at_bleed(1)
         if but != "tick":
             self.tick()
         if but != "limit":
@@ -254,6 +265,8 @@ class Car(Kept, RuleBasedStateMachine):
             stops.append("a joint opened or run since its torque")
         if self.taken is None or self.since(self.taken, {WHEEL_OFF, OPENED}):
             stops.append("a reading missing, void or older than the last run")
+        if any(OPENED in work.kinds and self.left_after(work, self.bleed_seen or NOW) for work in self.works):
+            stops.append("brakes opened, and nobody looked at how they were bled")
         if self.ticked is None or any(work.brakes and self.left_after(work, self.ticked) for work in self.works):
             stops.append("a line not ticked, or touched since")
         return stops

@@ -33,6 +33,7 @@ WHEELS_OFF = ("write_down", "brakes", [WHEEL_OFF], False)
 @example(three=True, acts=[WHEELS_OFF], but="torque")
 @example(three=True, acts=[WHEELS_OFF], but="looks")
 @example(three=False, acts=[WHEELS_OFF], but="tick")
+@example(three=True, acts=[("write_down", "brakes", [OPENED], False)], but="bleed")
 @example(three=False, acts=[("event", "nobody said")], but="torque")
 @example(three=False, acts=[("event", "ran")], but="measure")
 @example(three=False, acts=[("set_limit", 90_000), ("measure", LITTLE)], but="measure")
@@ -83,6 +84,8 @@ def test_the_two_tellings_of_the_rules_agree_on_a_car_that_is_fit():
         car.torque_nuts(who=1)
         car.look_at_nuts(who=0)
         car.measure(ENOUGH)
+        assert car.stops() and verdict_of(car.car, car.at).state == "not_fit"
+        car.look_at_bleed(who=1)
         car.tick()
         verdict = verdict_of(car.car, car.at)
         assert (verdict.sentence, car.stops()) == ("Fit to run", []), [reason.sentence for reason in verdict.reasons]

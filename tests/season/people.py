@@ -20,10 +20,11 @@ from builds.steps.facts.opened import asks
 from builds.today.facts.people import members_of
 from builds.today.pages.people import NextJob, people_today
 from builds.today.pages.to_sign import to_sign
+from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.facts.room_now import room_in
 from builds.work.facts.work import load_work
 from builds.work.models.hold_point import HoldPoint
-from builds.work.models.job import MEASURE_AGAIN, Job
+from builds.work.models.job import Job
 from garage import writes
 from garage.facts.presence import member_windows
 from garage.models import Garage, Membership
@@ -129,7 +130,7 @@ class Season:
     def finish(self, job: Job, by: Membership) -> None:
         """What was seen on the way, then the work's end and its readings in one form."""
         car, keys = job.vehicle.name, [key for key in MUST_HAVE if key in job.measures]
-        if job.recipe != MEASURE_AGAIN and self.random.random() < FINDS_SOMETHING:
+        if job.recipe not in TAKEN_AGAIN and self.random.random() < FINDS_SOMETHING:
             hurts = self.random.random() < 0.5
             self.act("finding", lambda: findings.found(job, "Chafed hose", hurts=hurts, by=by, at=self.at), car)
         job.refresh_from_db()

@@ -6,7 +6,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
-from builds.events.actions import change, take_out
+from builds.events.actions import add, change, take_out
 from builds.events.pages import entered_for, entry_lines, jobs_to_do, withdrawn_lines
 from builds.gear.pages import event_gear
 from builds.plan.facts.stored import shown_to
@@ -15,7 +15,6 @@ from builds.plan.views.following import follows
 from builds.travel.facts import troubles_on
 from garage import clock
 from garage.access import refuse_arranging, refuse_presence, refuse_working
-from garage.actions import events
 from garage.forms.events import EventForm
 from garage.http import GarageRequest, editable, once, page, require, see, visible
 from garage.models import Event, Share
@@ -65,8 +64,10 @@ def event_add(request: GarageRequest) -> HttpResponse:
     require(refuse_arranging(request.member))
     form = EventForm(request.POST or None, garage=request.member.garage, at=clock.now())
     if form.is_valid():
-        event = events.add(request.member.garage, **form.cleaned_data)
-        messages.success(request, f"{event} is in the book: enter the cars next.")
+        told = dict(form.cleaned_data)
+        cars = told.pop("cars", ())
+        event = add(request.member.garage, cars, at=clock.now(), **told)
+        messages.success(request, f"{event} is in the book{'' if cars else ': enter the cars next'}.")
         return see(reverse("event_page", args=[event.pk]))
     return page(request, "builds/events/event_form.html", form=form, menu="events")
 

@@ -20,6 +20,7 @@ from builds.steps.engine.said_less import less_words
 from builds.steps.pages.job_cards import card_of, done_card
 from builds.steps.pages.looks import look_offer, signed_words
 from builds.steps.pages.time_log import LogLine, PointLine, log_lines, point_lines
+from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.cure_unsaid import UNSAID, cure_unsaid
 from builds.work.engine.half_done import may_split
 from builds.work.engine.open_work import Work
@@ -124,7 +125,7 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
         opened=tuple(_found(opened, work, at) for opened in rows.opened),
         stations=tuple(map(_station, rows.stations)),
         systems=tuple(SYSTEMS[slug].label for slug in job.systems if slug in SYSTEMS),
-        recipe=recipe_title(job.recipe),
+        recipe="" if job.recipe in TAKEN_AGAIN else recipe_title(job.recipe),
         kinds=kinds,
         may_split=may_split(job),
         less="" if rows.is_open else less_words(job.not_opened, job.not_touched),

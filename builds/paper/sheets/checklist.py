@@ -32,11 +32,7 @@ def checklist(rows: ChecklistRows) -> bytes:
 
 
 def _story(rows: ChecklistRows) -> list[Flowable]:
-    story = [
-        *_standing(rows),
-        *part("Looked over", [SignatureRow("Prepared by: name, date, time", "Second pair of eyes: name, date, time")]),
-        *_in_the_way(rows),
-    ]
+    story = [*_signed(rows), *_standing(rows), *_in_the_way(rows)]
     story += part("Hold points on the way", _ticks(rows.hold_points, pen="signed"))
     story += part(
         "Open wanted jobs: the car may run without them",
@@ -52,13 +48,19 @@ def _story(rows: ChecklistRows) -> list[Flowable]:
     return story
 
 
+def _signed(rows: ChecklistRows) -> list[Flowable]:
+    """Who answers for the verdict, right below it."""
+    story: list[Flowable] = []
+    if stops := len(rows.verdict.do_not_drive_reasons):
+        which = "The first reason below says" if stops == 1 else f"The first {stops} reasons below say"
+        story += [gap(3 * mm), Hazard("Do not drive", f"{which} why.")]
+    return [*story, SignatureRow("Prepared by: name, date, time", "Second pair of eyes: name, date, time")]
+
+
 def _standing(rows: ChecklistRows) -> list[Flowable]:
-    """What stands beside the verdict."""
+    """What else there is to the verdict."""
     verdict = rows.verdict
     story: list[Flowable] = []
-    if stops := len(verdict.do_not_drive_reasons):
-        which = "The first reason below says" if stops == 1 else f"The first {stops} reasons say"
-        story += [gap(3 * mm), Hazard("Do not drive", f"{which} why.")]
     if verdict.reasons and verdict.not_recorded:
         story += [gap(3 * mm), line(f"Besides: {verdict.not_recorded}")]
     if verdict.besides and verdict.state != "fit":

@@ -242,6 +242,12 @@ def readings_said(text: str) -> tuple[str, ...]:
     return in_measuring_order(_READINGS.said(text))
 
 
+def may_open(text: str, systems: Iterable[str]) -> tuple[str, ...]:
+    """Those of a job's systems (slugs) that work of these words may open: on a cable nothing of the brakes is."""
+    cable = _CABLE in _KINDS.said(text)
+    return tuple(system for system in systems if not (cable and system == "brakes"))
+
+
 def hose_said(text: str) -> bool:
     """Whether the text names a hose, a pipe or a union, of whatever system."""
     return _HOSE in _KINDS.said(text)

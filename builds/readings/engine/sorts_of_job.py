@@ -4,7 +4,7 @@ Common practice, no published source.
 """
 
 from builds.readings.engine.car_job import CarJob, ChainStep
-from builds.work.engine.apart import SPARKS, found_open
+from builds.work.engine.apart import HOT, SPARKS, found_open
 
 # Work that is done with the wheels off or the car on stands, unless a step of the chain does it.
 ON_STANDS = frozenset(
@@ -152,7 +152,12 @@ def later_run(job: CarJob) -> bool:
 def takes_seat_out(job: CarJob) -> bool:
     """Only by somebody's word: whoever reads a date on a belt takes nothing out."""
     moves = "seat_or_belt_moved" in job.kinds and "seat_work" not in job.kinds
-    return moves and not job.measures and not job.guessed
+    return moves and not job.measures and not job.guessed and not job.fits
+
+
+def fits_seat(job: CarJob) -> bool:
+    """Seat or belts, going in: a recipe's step is known by what is read then, a job by hand by its words."""
+    return job.does(SEAT_AND_BELTS) and (job.takes(SEAT_CHECKS) or (job.fits and not job.does(HOT)))
 
 
 def fuel_fault(job: CarJob) -> bool:

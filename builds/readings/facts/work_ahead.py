@@ -7,7 +7,9 @@ from typing import NamedTuple
 
 from builds.readings.engine import READINGS
 from builds.readings.engine.corners_said import corner_said
+from builds.readings.engine.fits_said import fits_said
 from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
+from builds.readings.engine.kinds_said import may_open
 from builds.readings.engine.order_of_work import CarJob, Pair
 from builds.readings.engine.what_leads import between
 from builds.readings.engine.wheels_said import on_wheels_said
@@ -23,7 +25,7 @@ from garage.models import Entry, Vehicle
 BEGUN = 0  # stands for a job that is no longer ahead
 
 
-class JobAhead(NamedTuple):
+class AheadRow(NamedTuple):
     """What is asked of a job; `night` (pk) and when that begins and its car is ready, where it is done in one."""
 
     pk: int
@@ -85,7 +87,7 @@ def work_ahead(vehicle: Vehicle, now: datetime) -> WorkAhead:
     return WorkAhead(home, tuple(away), tuple(_given(vehicle)), frozenset(_cut(vehicle)), strips)
 
 
-def _rows(vehicle: Vehicle, now: datetime) -> tuple[list[JobAhead], list[int]]:
+def _rows(vehicle: Vehicle, now: datetime) -> tuple[list[AheadRow], list[int]]:
     """Rows of the jobs still to be worked on, and the nights (pk) ahead in which some of them are; two queries at most.
 
     One that only waits for eyes disturbs nothing. Wanted work that somebody put off until the car has left for its
@@ -94,7 +96,7 @@ def _rows(vehicle: Vehicle, now: datetime) -> tuple[list[JobAhead], list[int]]:
     asked = Job.objects.on(vehicle).open().exclude(state=State.HELD, finished_at__isnull=False)
     told = ("pk", "title", "was_called", "kinds", "kinds_likely", "measures", "systems", "recipe", "seen", "found_in")
     when = ("rank", "earliest_at", "night_id", "night__from_at", "night__due_at")
-    jobs = [JobAhead(*told_of) for told_of in asked.values_list(*told, *when)]
+    jobs = list(map(AheadRow._make, asked.values_list(*told, *when)))
     if any(job.put_off for job in jobs):
         leaves = _leaves(vehicle, now)
         jobs = [job for job in jobs if not (job.put_off and leaves and job.put_off >= leaves)]
@@ -108,7 +110,7 @@ def _leaves(vehicle: Vehicle, now: datetime) -> datetime | None:
     return min((entry.event.due_at for entry in entries if entry.event.due_at > now), default=None)
 
 
-def _car_jobs(vehicle: Vehicle, rows: Iterable[JobAhead]) -> dict[int, CarJob]:
+def _car_jobs(vehicle: Vehicle, rows: Iterable[AheadRow]) -> dict[int, CarJob]:
     """What a recipe says of its job is all that it opens; of one written by hand that nobody described
     it is the worst that it may be. A reading of the garage's own stands where the one does that it follows.
     """
@@ -119,13 +121,14 @@ def _car_jobs(vehicle: Vehicle, rows: Iterable[JobAhead]) -> dict[int, CarJob]:
     return {
         job.pk: CarJob(
             tuple(kind for kind in job.kinds if kind in KINDS)
-            or (() if job.recipe else likely_kinds(job.systems, job.measures)),
+            or (() if job.recipe else likely_kinds(may_open(job.title, job.systems), job.measures)),
             tuple(slug for key in job.measures if (slug := follows.get(key, key)) in READINGS),
             tuple(job.systems),
             again=job.recipe in TAKEN_AGAIN,
             faulty=is_fault(said_of(job.title, job.was_called), job.recipe, found=job.seen or job.found_in is not None),
             guessed=not job.recipe and (job.kinds_likely or not job.kinds),
             by_hand=not job.recipe,
+            fits=not job.recipe and fits_said(job.title),
             seen_rolling=job.pk in rolling,
             corner=corner_said(job.title),
         )

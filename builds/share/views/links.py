@@ -18,7 +18,7 @@ from garage import clock
 from garage.access import refuse_arranging
 from garage.actions import shares
 from garage.forms.shares import ShareForm
-from garage.http import GarageRequest, back, editable, once, page, require, shown_once, visible
+from garage.http import GarageRequest, as_seen, back, editable, once, page, require, shown_once, visible
 from garage.logs import note
 from garage.models import Event, Share, Vehicle
 from garage.refusals import refused_at
@@ -47,24 +47,31 @@ def _home(thing: dict[str, Vehicle | Event]) -> str:
     return pages[0] if pages else reverse("vehicle_list")
 
 
-@once
 @follows
 def share_add(request: GarageRequest) -> HttpResponse:
     require(refuse_arranging(request.member))
     thing = _thing(request)
     draft = Share(garage=request.member.garage, **thing)
     cars = cars_of(draft)
-    form = ShareForm(request.POST or None, photos=photos_of_cars(cars), jobs=tickable(draft, cars))
+    sent = as_seen(request.POST) or None  # as `once` would have it
+    form = ShareForm(sent, photos=photos_of_cars(cars), jobs=tickable(draft, cars))
+    phrase = shares.hashed(form.cleaned_data["phrase"]) if form.is_valid() else ""
+    return _add(request, form, thing, phrase)
+
+
+@once
+def _add(request: GarageRequest, form: ShareForm, thing: dict[str, Vehicle | Event], phrase: str) -> HttpResponse:
+    draft = Share(garage=request.member.garage, **thing)
     context = {"thing": draft.thing or "all cars", "home": _home(thing)}
     if form.is_valid():
         with refused_at(form):
             made = {"by": request.member, "at": clock.now(), "fleet": not thing}
-            share, token = shares.make(**made, **thing, **form.cleaned_data)
+            share, token = shares.make(**made, **thing, **{**form.cleaned_data, "phrase": phrase})
             note("share made", request, share=share.pk)
             context["share"] = share
             address, home = reverse("share_page", args=[token]), _home(thing)
             return shown_once(request, "builds/share/share_made.html", context, address=address, home=home)
-    at = clock.now()
+    at, cars = clock.now(), cars_of(draft)
     context["cars"] = shared_cars(draft, at)
     context["days"] = days_ahead(calendar_facts(draft.garage, at), {car.pk for car in cars})
     return page(request, "builds/share/share_add.html", context, form=form)

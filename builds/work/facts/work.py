@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Mapping
 from datetime import datetime
+from itertools import starmap
 
 from django.db.models import Exists, OuterRef, Prefetch
 
@@ -31,7 +32,7 @@ def _waits(garage: Garage, jobs: Mapping[int, Job]) -> tuple[list[Wait], dict[in
 
     Read each time: the order of work is drawn anew beside the answer to a write, which nobody counts.
     """
-    waits = [Wait(*told) for told in Link.objects.in_garage(garage).binding().values_list(*AS_WAIT)]
+    waits = list(starmap(Wait, Link.objects.in_garage(garage).binding().values_list(*AS_WAIT)))
     ends = {pk for wait in waits for pk in (wait.before, wait.after)}
     over = Job.objects.filter(pk__in=ends - jobs.keys()).select_related("vehicle", "signed_by__person")
     known = {**jobs, **{job.pk: job for job in over}}

@@ -23,7 +23,7 @@ from garage.actions.refused import Refused
 from garage.models import Membership
 from parts.actions.places import car_place, house_place
 from parts.models import Move
-from tests.factories import NOW, EntryFactory, JobFactory, MemberHoursFactory, VehicleFactory
+from tests.factories import NOW, EntryFactory, JobFactory, MemberHoursFactory, SpanFactory, VehicleFactory
 from tests.pages import words
 from tests.parts.factories import PartFactory, PlaceFactory
 
@@ -122,6 +122,11 @@ def test_the_pages_offer_no_work_there_and_say_why_it_is_refused(helper, cast, c
         assert (answer.status_code, OFF in words(answer.content.decode())) == (403, True), path
     mine = JobFactory(vehicle=heron)
     assert f"/jobs/{mine.pk}/start/" in helper.get(f"/jobs/{mine.pk}/").content.decode()
+    begun = [JobFactory(vehicle=car, state="in_hand") for car in (moth, heron)]
+    for one in begun:
+        SpanFactory(job=one, until_at=None, crew=[cast.owner], by=cast.owner)
+    tonight = helper.get("/").content.decode()
+    assert [f"/jobs/{one.pk}/stop/" in tonight for one in begun] == [False, True]
     started = helper.press(f"/jobs/{job.pk}/start/", {"stood": "open"})
     assert started.status_code == 403
     entry = EntryFactory(event__garage=cast.garage, vehicle=moth)
@@ -135,16 +140,16 @@ def test_the_owner_ticks_it_on_people_and_people_tells(owner, helper, cast, now)
     VehicleFactory(name="Of another garage")
     path = f"/people/{cast.helper.pk}/"
     page = owner.get(f"{path}edit/").content.decode()
-    assert "Works on some cars alone" in page and "Of another garage" not in page
+    assert "Works only on some cars" in page and "Of another garage" not in page
     told = {"name": "Tove", "role": "helper", "works": "on"}
     owner.press(f"{path}edit/", told)
-    assert "alone" not in words(owner.get(path).content.decode())
+    assert "Works only" not in words(owner.get(path).content.decode())
     wrong = owner.press(f"{path}edit/", {**told, "cars": [heron.pk]})
-    assert wrong.status_code == 422 and "Tick “Works on some cars alone” as well" in wrong.content.decode()
+    assert wrong.status_code == 422 and "Tick “Works only on some cars” as well" in wrong.content.decode()
     owner.press(f"{path}edit/", {**told, "some_cars": "on", "cars": [heron.pk], "some_donors": "on"})
     said = words(helper.get(path).content.decode())
-    assert "Works on Heron alone." in said and "Pulls parts from no car." in said
-    assert "Works on Heron alone." in words(helper.get("/people/").content.decode())
+    assert "Works only on Heron." in said and "Pulls parts from no car." in said
+    assert "Works only on Heron." in words(helper.get("/people/").content.decode())
     assert helper.press(f"{path}edit/", told).status_code == 403
     owner.press(f"{path}edit/", told)
     assert Membership.objects.get(pk=cast.helper.pk).only_cars is None

@@ -26,6 +26,16 @@ def test_a_car_is_due_so_long_before_the_earlier_of_gates_and_scrutineering(owne
     assert "cars leave Sun 14 Mar 04:30" in owner.get(f"/events/{event.pk}/").content.decode()
 
 
+def test_its_cars_are_entered_with_it_and_later_one_by_one(owner, cast, now):
+    heron, _ = (VehicleFactory(garage=cast.garage, name=name) for name in ("Heron", "Badger"))
+    stranger = VehicleFactory(name="Nobody's")
+    assert owner.press("/events/add/", {**FORM, "cars": [stranger.pk]}).status_code == 422
+    owner.press("/events/add/", {**FORM, "cars": [heron.pk]})
+    event = Event.objects.get(garage=cast.garage)
+    assert list(event.entries.values_list("vehicle", "weight")) == [(heron.pk, 1)]
+    assert "cars" not in owner.get(f"/events/{event.pk}/edit/").context["form"].fields
+
+
 def test_times_are_the_garages_own(owner, cast, now):
     cast.garage.time_zone = "America/New_York"
     cast.garage.save()

@@ -57,15 +57,19 @@ def test_words_name_kinds_of_work_readings_and_the_skill_for_it(owner, car, cast
     add(owner, car, title="Renew the fuel hoses", systems=["fuel"])
     add(owner, car, title="Torque wheels")
     add(owner, car, title="Cut a bracket", kinds=["hot_work"])
-    weld, coat, fuel, torque, cut = Job.objects.order_by("pk")
+    add(owner, car, title="Fit the harness", systems=["restraint"])
+    add(owner, car, title="Harness out", systems=["restraint"])
+    weld, coat, fuel, torque, cut, harness, out = Job.objects.order_by("pk")
     assert (weld.kinds, weld.kinds_likely, weld.skill) == (["hot_work"], True, welds)
     assert (coat.kinds, coat.kinds_likely, coat.skill) == (["paint", "two_pack"], True, paints)
     assert (fuel.kinds, fuel.rank, fuel.skill) == (["fuel_line"], "safety", None)
     assert (torque.measures, torque.kinds, torque.systems) == (["wheel_torque"], [], ["wheels"])
     assert (cut.kinds_likely, cut.skill) == (False, welds)
-    # No sparks near new fuel lines, and none near fresh paint.
+    # No sparks near new fuel lines, none near fresh paint, and none near belts that go in.
     before = set(Link.objects.by_order().filter(before=weld).values_list("after", flat=True))
     assert {fuel.pk, coat.pk} <= before
+    assert Link.objects.by_order().filter(before__in=[weld, coat, cut], after=harness).exists()
+    assert not Link.objects.by_order().filter(after=out).exists()
     page = " ".join(owner.get(f"/jobs/{weld.pk}/").content.decode().split())
     assert "Before the first spark" in page and f"Likely done in it: {KINDS['hot_work'].label}. The finish" in page
     # The skill was only offered: whoever says that anybody can is not asked again.

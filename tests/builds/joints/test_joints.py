@@ -165,6 +165,9 @@ def test_a_helper_does_not_talk_a_joint_out_of_safety(owner, helper, car, nuts, 
     answer = helper.press(f"/joints/{nuts.pk}/", {**FORM, name: [], "wrench": "40-200"})
     assert answer.status_code == 422 and "40-200" in answer.content.decode()
     assert name in answer.context["form"].errors and state(car) == "unsigned"
+    answer = owner.press(f"/joints/{nuts.pk}/", {**FORM, name: []})
+    assert answer.status_code == 422 and "was torqued, and that does not stand" in answer.content.decode()
+    sign(owner, nuts)
     assert owner.press(f"/joints/{nuts.pk}/", {**FORM, name: []}).status_code == 303
     added = {**FORM, name: ["brakes"] if name == "systems" else ["hub_opened"]}
     assert helper.press(f"/joints/{nuts.pk}/", added).status_code == 303

@@ -215,7 +215,7 @@ def test_nothing_in_the_way_is_still_not_known_to_be_fit(entry):
 
 def test_nothing_is_printed_within_ten_millimetres_of_the_edge(entry, tmp_path):
     assert shutil.which("pdftoppm"), "poppler-utils is not installed"
-    for number in range(30):
+    for number in range(45):
         JobFactory(vehicle=entry.vehicle, title=f"Job {number}", rank="safety", state="in_hand")
     (tmp_path / "sheet.pdf").write_bytes(checklist(checklist_rows(entry, NOW)))
     subprocess.run(

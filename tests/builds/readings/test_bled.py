@@ -29,7 +29,7 @@ def test_brakes_that_are_opened_are_bled_whatever_the_car_must_have(cast):
     assert len(again(car)) == 2
 
 
-def test_bleeding_is_for_safety_and_somebody_else_looks_at_it(cast):
+def test_bleeding_is_for_safety_and_somebody_else_looks_at_it(cast, owner):
     """As the bleeding of the recipe; what is measured beside it is a job of its own, as grave as what it is read on."""
     car = VehicleFactory(garage=cast.garage)
     require(car, cast.owner, "wheel_torque", "coolant_bleed")
@@ -42,6 +42,7 @@ def test_bleeding_is_for_safety_and_somebody_else_looks_at_it(cast):
     assert (measure.title, measure.rank) == ("Measure again: wheel torque", "safety")
     assert "brakes" in {caution.key for caution in cautions_for(bleed.systems)}
     (point,) = bleed.hold_points.all()
+    assert "Other work asks for it: it comes and goes by itself." in owner.get(f"/jobs/{bleed.pk}/").content.decode()
     take(car, "brake_bleed", cast.helper, at=NOW + 3 * HOUR)
     with pytest.raises(Refused, match="worked on this"):
         hold_points.sign(point, by=cast.helper, at=NOW + 4 * HOUR)
@@ -59,6 +60,13 @@ def test_brakes_are_bled_by_whoever_says_so_and_not_where_the_work_was_dropped(c
     assert len(again(car)) == 1
     steps.drop(hose, by=cast.owner, at=NOW + HOUR, reason="not needed")
     assert again(car) == []
+
+
+def test_on_a_cable_nothing_of_the_brakes_is_opened(cast):
+    car = VehicleFactory(garage=cast.garage)
+    add(car, cast.owner, "New pair of rear shocks", "spring_change", "joint_opened", systems=["suspension"])
+    cable = add(car, cast.owner, "Replace handbrake cable", systems=["brakes"])
+    assert again(car) == [] and before(cable) == set()
 
 
 def test_a_cracked_upright_is_seen_to_before_hubs_go_into_it(cast):

@@ -12,7 +12,8 @@ from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.scrutineering.pages.check_list import entry_checks
 from builds.steps.actions import steps
 from builds.verdict.facts.verdict import verdict_of
-from builds.work.models.job import MEASURE_AGAIN, Job
+from builds.work.engine.again import TAKEN_AGAIN
+from builds.work.models.job import Job
 from garage.actions.refused import Refused
 from tests.builds.scrutineering.check_kit import entered, item_of, made, tap, worked
 from tests.factories import NOW, EntryFactory
@@ -99,7 +100,7 @@ def test_a_second_fail_opens_no_second_job(cast):
     item = item_of(made(cast), "pedal")
     first, second = (tap(item, "fail", cast.helper, minute) for minute in (0, 1))
     assert first.row.job == second.row.job
-    assert Job.objects.exclude(recipe=MEASURE_AGAIN).count() == 1
+    assert Job.objects.exclude(recipe__in=TAKEN_AGAIN).count() == 1
 
 
 def test_a_failed_item_is_ticked_as_mended_once_its_job_is_over(cast):

@@ -6,9 +6,11 @@ import pytest
 from django.core.management import CommandError
 from django.db import DatabaseError, connection
 
+from garage.actions.refill import keys_checked_last
 from garage.facts.books import Books
+from garage.models import Membership
 from parts.models import Move
-from tests.factories import PersonFactory
+from tests.factories import GarageFactory, PersonFactory
 from tests.garage.backup.homes import (
     Home,
     at_home,
@@ -106,3 +108,14 @@ def test_an_older_one_comes_into_a_database_that_is_ahead(empty, backed_up, sett
             verbosity=0,
         )
         shutil.rmtree(empty.folder, ignore_errors=True)
+
+
+def test_a_row_may_come_before_the_one_that_it_names_in_tables_made_in_the_same_transaction(db):
+    """A migration that adds a column which names a row has it checked at once, until the transaction's end."""
+    garage = GarageFactory()
+    with connection.cursor() as cursor:
+        cursor.execute("SET CONSTRAINTS ALL IMMEDIATE")
+    keys_checked_last("default")
+    Membership.objects.create(garage=garage, person_id=4711, role="owner")
+    with pytest.raises(DatabaseError, match="garage_membership_person_id"):
+        connection.check_constraints()

@@ -1,0 +1,1 @@
+"""Many garages on one server: what people wait for while others work and search."""

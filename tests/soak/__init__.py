@@ -1,0 +1,1 @@
+"""The soak: the real server under eight writers, killed at random moments; afterwards everything is counted."""

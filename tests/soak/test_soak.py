@@ -1,0 +1,41 @@
+"""The soak in small: a few kills and a locked database, and everything that was answered is there once."""
+
+import pytest
+from django.db import connection, connections
+
+from tests.soak.home import home
+from tests.soak.report import lines
+from tests.soak.run import Soak
+
+SECONDS, KILLS, LOCKED, WRITERS = 8.0, 3, 2.0, 4
+SLOW = 2.0
+MEMORY = 400.0  # MB of a web process
+
+
+@pytest.fixture
+def place(transactional_db):
+    """With the tables of the tests' own database, which are made already."""
+    name = connection.settings_dict["NAME"]
+    if connection.vendor == "sqlite":
+        with home() as made:
+            with connection.cursor() as cursor:
+                cursor.execute("VACUUM INTO %s", [str(made.folder / "garage.sqlite3")])
+            yield made
+    else:
+        told = connection.settings_dict
+        connections.close_all()
+        address = f"postgres://{told['USER']}@{told['HOST']}:{told['PORT']}/postgres"
+        with home(address, like=name) as made:
+            yield made
+
+
+def test_what_was_answered_is_there_once_whatever_is_killed(place):
+    place.env["SOAK_PLAIN"] = "on"
+    soak = Soak(SECONDS, KILLS, WRITERS, LOCKED, slow=SLOW)
+    soak.run(place, place.seeded(WRITERS))
+    said = "\n".join(lines(soak, place.kind))
+    assert soak.wrong == [], said
+    assert sum(soak.killed.values()) >= 1, said
+    assert sum(many for many, _, _ in soak.found.values()) >= WRITERS, said
+    assert soak.ready, said
+    assert 0 < soak.uploads.memory <= MEMORY, said
