@@ -35,9 +35,8 @@ def uploads(server: Server, home: Home, place: dict[str, Any], seconds: float) -
     browser.sign_in(place["uploader"]["token"])
     path = f"/photos/of/car/{place['uploader']['car']}/add/"
     whole = _slow(came, server, browser, path, seconds)
-    files = [file for file in (home.folder / "photos").rglob("*") if file.is_file()]
-    if len(files) != whole * len(SIZES):
-        came.wrong.append(f"{len(files)} files of {whole} photos that came whole")
+    if many := _too_many(home, whole * len(SIZES)):
+        came.wrong.append(f"of {whole} photos that came whole there are these files: {', '.join(many)}")
     left = [file.name for file in (home.folder / "tmp").glob("*upload*")]
     if left:
         came.wrong.append(f"left of uploads that were cut: {', '.join(left)}")
@@ -46,6 +45,18 @@ def uploads(server: Server, home: Home, place: dict[str, Any], seconds: float) -
         came.wrong.append(f"large photos were answered {statuses}")
     came.memory = server.most_memory().get(WEB, 0.0)
     return came
+
+
+def _too_many(home: Home, wanted: int) -> list[str]:
+    """The files there are, if they are not so many once the server has seen what was cut."""
+    until = time.monotonic() + LONGEST
+    while True:
+        files = [file.name for file in (home.folder / "photos").rglob("*") if file.is_file()]
+        if len(files) == wanted:
+            return []
+        if time.monotonic() > until:
+            return files
+        time.sleep(BREATH)
 
 
 def _slow(came: Uploads, server: Server, browser: Browser, path: str, seconds: float) -> int:
@@ -69,7 +80,6 @@ def _slow(came: Uploads, server: Server, browser: Browser, path: str, seconds: f
     over.set()
     for thread in (*lines, asking):
         thread.join()
-    time.sleep(1)  # what was cut is seen by the server
     return SLOW // 3
 
 
