@@ -22,9 +22,9 @@ def test_the_list_tells_who_when_and_what(owner, cast, now):
     for weekday in (1, 3):
         MemberHoursFactory(member=cast.helper, weekday=weekday)
     shown = text(owner.get("/people/"))
-    assert "Tove in from 18:00 until 22:00 helper Welding" in shown
+    assert "Tove helper in from 18:00 until 22:00 Welding" in shown
     assert "Tue, Thu 18:00-22:00" in shown
-    assert "Ines not in today you owner" in shown
+    assert "Ines you owner not in today" in shown
     assert "Stranger" not in shown
 
 
