@@ -169,7 +169,7 @@ def test_tonight_can_be_changed_again_and_home_is_one_tap(helper, tove):
     assert "Not in any more today" in text(helper.get(f"/people/{tove.pk}/"))
     helper.press(path, {"out": "1"})
     assert on(tove, TODAY) == []
-    assert "Tove not in today" in text(helper.get("/people/"))
+    assert "Tove you helper not in today" in text(helper.get("/people/"))
     for page in (f"/people/{tove.pk}/", path):
         assert "Not in any more today" not in text(helper.get(page))
 

@@ -66,7 +66,7 @@ def test_each_line_says_when_who_on_what_and_why(cast, car, owner, helper):
     assert "part 1 of 2" in said
     assert "part 2 of 2" in said
     assert "Ends at a hold point: Look at the hoist" in said
-    assert "is on “Lift the engine” until Tue 19:30." in said
+    assert "does “Lift the engine” first, planned from Tue 18:00 until Tue 19:30." in said
 
 
 def test_work_on_hold_says_that_it_needs_a_signature_first(cast, car, owner):

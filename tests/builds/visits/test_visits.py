@@ -7,6 +7,7 @@ import pytest
 
 from garage.actions import visits
 from garage.actions.refused import Refused
+from garage.logs import PlainLine
 from garage.models import DayHours, Membership, Visit, VisitLink
 from tests.builds.plan.plan_kit import evenings, followed, job, starts
 from tests.conftest import Browserless, queries
@@ -271,6 +272,7 @@ class TestItsLink:
 
     def test_only_its_own_door_takes_it_and_no_log_holds_it(self, owner, heron, caplog):
         caplog.set_level("INFO", "garage.security")
+        caplog.handler.setFormatter(PlainLine())
         token = make(owner).split("/")[2]
         Browserless().get(f"/visit/{token}/")
         for door in (f"/shared/{token}/", f"/enter/{token}/", f"/feed/{token}/garage.ics"):
