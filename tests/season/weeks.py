@@ -87,7 +87,7 @@ def _parts(season: Season, put_on_at: datetime) -> Iterator[Happening]:
     def order() -> None:
         for need in open_needs.filter(expected_on=None).select_related("job__vehicle"):
             day = season.at.date() + timedelta(days=need.lead_days)
-            order_it = partial(needs.change, need, expected_on=day)
+            order_it = partial(needs.change, need, by=season.made.owner, expected_on=day)
             season.act("ordered", order_it, need.job.vehicle.name)
 
     def there() -> None:
