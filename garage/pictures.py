@@ -61,6 +61,7 @@ def read_picture(data: bytes) -> PhotoFiles:
     """
     if len(data) > MOST_BYTES:
         raise Refused(f"is larger than {MOST_BYTES >> 20} MB")
+    _give_back()
     try:
         return _read(data)
     except Refused:
@@ -72,7 +73,7 @@ def read_picture(data: bytes) -> PhotoFiles:
 
 
 def _give_back() -> None:
-    """What opening it took goes back to the machine now: the C library would keep it for each thread that opens one."""
+    """What is free goes back to the machine: the C library keeps it for each thread that has ever read something in."""
     with suppress(AttributeError, OSError):  # elsewhere than with glibc
         ctypes.CDLL(None).malloc_trim(0)
 

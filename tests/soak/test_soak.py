@@ -9,10 +9,7 @@ from tests.soak.run import Soak
 
 SECONDS, KILLS, LOCKED, WRITERS = 8.0, 3, 2.0, 4
 SLOW = 2.0
-MEMORY = 512.0
-"""MB of a web process that has taken thirty slow uploads before. One picture takes up to 200 MB more than the process
-holds; 400 in all is what is wanted, and 357 to 450 was seen: it is not held every time yet.
-"""
+MEMORY = 400.0  # MB of a web process
 
 
 @pytest.fixture
