@@ -1,7 +1,5 @@
 """A picture as it was sent, made into the two that are kept: upright, small, nothing hidden."""
 
-import ctypes
-from contextlib import suppress
 from io import BytesIO
 from typing import NamedTuple
 
@@ -10,6 +8,7 @@ from PIL import Image
 from garage.actions.refused import Refused
 from garage.engine.picture_sizes import (
     MOST_BYTES,
+    MOST_HERE,
     MOST_OPENING,
     MOST_PIXELS,
     MOST_SIDE,
@@ -57,34 +56,45 @@ class PhotoFiles(NamedTuple):
 def read_picture(data: bytes) -> PhotoFiles:
     """The picture in `data`, or `Refused` with the end of a sentence that begins with its name.
 
-    A large one takes some hundred MB for a second: `photo_files.alone` has them come one after the other.
+    A large one takes some hundred MB for a second: see `garage/large_pictures.py`.
     """
     if len(data) > MOST_BYTES:
         raise Refused(f"is larger than {MOST_BYTES >> 20} MB")
-    _give_back()
     try:
         return _read(data)
     except Refused:
         raise
     except Exception as error:  # whatever a parser raises over a hostile file
         raise Refused(NOT_ONE) from error
-    finally:
-        _give_back()
 
 
-def _give_back() -> None:
-    """What is free goes back to the machine: the C library keeps it for each thread that has ever read something in."""
-    with suppress(AttributeError, OSError):  # elsewhere than with glibc
-        ctypes.CDLL(None).malloc_trim(0)
+def takes_much(data: bytes) -> bool:
+    """Whether opening it takes more memory than a page does; what cannot be read does not."""
+    if data[8:12] == b"WEBP":
+        return True  # Pillow makes room for it as soon as it looks
+    try:
+        image = _looked_at(data)
+    except Exception:  # whatever a parser raises over a hostile file
+        return False
+    opened_small = image.format in ("JPEG", "MPO") and not image.info.get("progressive")
+    return not opened_small and image.width * image.height > MOST_HERE
+
+
+def _looked_at(data: bytes) -> Image.Image:
+    """Its head alone."""
+    return Image.open(BytesIO(data), formats=["HEIF"] if _is_heic(data) else FORMATS)
+
+
+def _is_heic(data: bytes) -> bool:
+    return data[4:8] == b"ftyp" and data[8:12] in HEIC
 
 
 def _read(data: bytes) -> PhotoFiles:
-    heic = data[4:8] == b"ftyp" and data[8:12] in HEIC
-    if heic and not READS_HEIC:
+    if _is_heic(data) and not READS_HEIC:
         raise Refused(NO_HEIC)
-    _measure(_webp_size(data) or (1, 1))  # Pillow makes room for a WebP picture on opening it
+    _measure(_webp_size(data) or (1, 1))
     try:
-        image: Image.Image = Image.open(BytesIO(data), formats=["HEIF"] if heic else FORMATS)
+        image = _looked_at(data)
     except Image.DecompressionBombError:
         _measure((MOST_SIDE + 1, MOST_SIDE + 1))
         raise

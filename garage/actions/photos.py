@@ -13,9 +13,9 @@ from django.db import transaction
 from garage import photo_files
 from garage.actions.refused import Refused
 from garage.engine.picture_sizes import MOST_BYTES
+from garage.large_pictures import opened
 from garage.models import Garage, Membership, Photo
 from garage.models.photo import PhotoTie
-from garage.pictures import read_picture
 
 MB = 1024**2
 # A file that is younger may belong to a photo whose row is just being written.
@@ -39,7 +39,7 @@ def keep(file: BinaryIO) -> StrayFiles:
             f" {settings.PHOTO_DISK_FLOOR // MB} MB left, and the records need those"
         )
     with photo_files.alone():  # from here on it takes memory
-        picture = read_picture(file.read(MOST_BYTES + 1))
+        picture = opened(file.read(MOST_BYTES + 1))
     name = uuid4()
     photo_files.write(name, picture.files)
     size = sum(len(data) for data in picture.files.values())

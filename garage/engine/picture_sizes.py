@@ -2,6 +2,8 @@
 
 MOST_BYTES = 12 * 1024**2
 MOST_PIXELS, MOST_SIDE = 40_000_000, 12_000
+# Pixels of a picture that the server itself opens; a larger one that cannot be opened small has a process of its own.
+MOST_HERE = 6_000_000
 # While it is opened, beside what the server holds anyway. Measured with the pinned decoder: WebP keeps two canvases,
 # the picture and a copy of it, four bytes a pixel each; a JPEG of several passes keeps two bytes for every sample.
 MOST_OPENING = 192 * 1024**2

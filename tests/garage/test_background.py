@@ -4,6 +4,7 @@ import subprocess
 import sys
 import threading
 from queue import Queue
+from types import SimpleNamespace
 
 from garage import background
 
@@ -64,7 +65,7 @@ def test_a_worker_that_cannot_begin_is_tried_ever_more_seldom(monkeypatch):
             if len(rests) == 9:
                 self.set()
 
-    monkeypatch.setattr(background, "worker_beside", lambda: subprocess.Popen(["true"]))  # noqa: S607 (our own words)
+    monkeypatch.setattr(background, "worker_beside", lambda: SimpleNamespace(wait=lambda: 1))
     monkeypatch.setattr(background.threading, "Event", Over)
     monkeypatch.setattr(background.threading.Thread, "start", lambda thread: thread.run())
     background.KeptWorker()

