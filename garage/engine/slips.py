@@ -2,6 +2,8 @@
 
 from functools import lru_cache
 
+from rapidfuzz.distance import OSA
+
 LEAST = 5
 LONG = 8
 _WORDS = (
@@ -18,21 +20,10 @@ def mended(word: str) -> str:
     """
     if len(word) < LEAST or word in _WORDS:
         return word
-    meant = (known for known in _WORDS if _swapped(word, known) or (len(known) >= LONG and _one_off(word, known)))
-    return next(meant, word)
+    return next((known for known in _WORDS if _near(word, known)), word)
 
 
-def _swapped(word: str, known: str) -> bool:
-    if len(word) != len(known):
+def _near(word: str, known: str) -> bool:
+    if OSA.distance(word, known, score_cutoff=1) != 1:
         return False
-    first = next((place for place, letter in enumerate(known) if letter != word[place]), len(known))
-    return word == f"{known[:first]}{known[first + 1 : first + 2]}{known[first : first + 1]}{known[first + 2 :]}"
-
-
-def _one_off(word: str, known: str) -> bool:
-    """A letter wrong, too many or too few."""
-    if abs(len(word) - len(known)) > 1:
-        return False
-    short, long = sorted((word, known), key=len)
-    first = next((place for place, letter in enumerate(short) if letter != long[place]), len(short))
-    return short[first + (len(short) == len(long)) :] == long[first + 1 :]
+    return len(known) >= LONG or sorted(word) == sorted(known)
