@@ -141,4 +141,4 @@ def _fit(job: Job, came: Finish, *, by: Membership, at: datetime, told: Mapping[
         for place, quantity in ready.places:
             shelf.carry(ready.part, "fit", quantity, place, car, by=by, at=at, job=job, told=told)
     for need in came.besides:
-        needs.got(need, at=at)
+        needs.got(need, by=by, at=at)

@@ -11,10 +11,13 @@ from django.db.models import OuterRef, Subquery
 from builds.joints.engine.joints import off_figure
 from builds.joints.facts import hands_on, joint_standings
 from builds.joints.models import Joint, JointMark
+from builds.readings.engine.kinds_of_work import disturbed_by
 from builds.steps.actions.signatures import look_or_refuse
+from builds.work.models.job import Job
 from garage.access import OWNER
 from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
+from garage.engine.reasons import says_why
 from garage.models import Membership, Vehicle
 
 FIELDS = (
@@ -75,8 +78,13 @@ def _saved(joint: Joint) -> Joint:
 
 
 def retire(joint: Joint, *, at: datetime) -> None:
-    """Off the list; its marks stay in the books. Raises Refused while it does not stand."""
+    """Off the list; its marks stay in the books. Raises Refused while it does not stand, or is about to be opened."""
     _refuse_unlooked(joint, "it comes off the list", at=at)
+    for job in Job.objects.on(joint.vehicle).open():
+        if not disturbed_by(joint.opened_by).isdisjoint(job.kinds):
+            raise Refused(
+                f"“{job}” opens {joint} and is not over: it comes off the list once it was torqued after that."
+            )
     joint.retired_at = at
     joint.save(update_fields=["retired_at"])
 
@@ -88,7 +96,7 @@ def _refuse_mark(joint: Joint, torque_mnm: int | None, note: str, after: int | N
         raise Refused(f"{told}: agree which stands, then write it down.", "after")
     if torque_mnm is None and joint.figure_mnm is not None:
         raise Refused("Write down the torque it was brought to.", "torque_mnm")
-    if torque_mnm is not None and off_figure(torque_mnm, joint.figure_mnm) and not note.strip():
+    if torque_mnm is not None and off_figure(torque_mnm, joint.figure_mnm) and not says_why(note):
         raise Refused("That is more than a tenth off the maker's figure: write down why.", "note")
 
 

@@ -8,6 +8,7 @@ from django.db import transaction
 
 from garage.actions.refused import Refused
 from garage.engine.gear import AS_PRINTED, KINDS, USUAL_KINDS, DateRule
+from garage.engine.reasons import says_why
 from garage.models import Event, Garage, Gear, GearRule, Membership, NeededGear, Vehicle
 
 
@@ -50,7 +51,7 @@ def let_pass(gear: Gear, *, because: str, by: Membership, at: datetime) -> None:
     """An owner takes a struck piece as good again, and says why."""
     if by.role != Membership.Role.OWNER:
         raise Refused("Only an owner says that struck gear is good.")
-    if not because.strip():
+    if not says_why(because):
         raise Refused("Say why it is good: who looked, or why it was not in the crash.")
     gear.passed_at, gear.passed_by, gear.passed_because = at, by, because.strip()
     gear.save(update_fields=["passed_at", "passed_by", "passed_because"])

@@ -19,12 +19,11 @@ def add(garage: Garage, *, at: datetime, **fields: Any) -> Part:
 
 
 def _refuse_better(part: Part, condition: str, by: Membership) -> None:
-    """As fitting it is refused or wants a reason, what is on a car is not good again by anybody's word."""
+    """As fitting it is refused or wants a reason, what lives hang on is not good again by anybody's word."""
     if condition in Part.DOUBTED or part.condition not in Part.DOUBTED or by.role == OWNER:
         return
-    on = Balance.objects.filter(part=part, place__kind=Place.Kind.CAR, quantity__gt=0).select_related("place").first()
-    if on and not SAFETY_SYSTEMS.isdisjoint(part.touches):
-        raise Refused(f"Only the owner says that {part} is good while it is on {on.place}.", "condition")
+    if not SAFETY_SYSTEMS.isdisjoint(part.touches):
+        raise Refused(f"Only the owner says that {part} is good again.", "condition")
 
 
 @transaction.atomic

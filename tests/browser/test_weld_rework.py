@@ -43,7 +43,7 @@ def arm(garage, car, clock):
     owner = garage.memberships.get(role="owner")
     made = recipes.put(ARM, car, by=owner, at=clock.at, leave_out=GEOMETRY)
     for need in Need.objects.in_garage(garage):
-        needs.got(need, at=clock.at)
+        needs.got(need, by=owner, at=clock.at)
     return made
 
 

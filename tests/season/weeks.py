@@ -92,7 +92,7 @@ def _parts(season: Season, put_on_at: datetime) -> Iterator[Happening]:
 
     def there() -> None:
         for need in open_needs.filter(expected_on=season.at.date()).exclude(lead_days=None):
-            season.act("part", partial(needs.got, need, at=season.at), need.job.vehicle.name)
+            season.act("part", partial(needs.got, need, by=season.made.owner, at=season.at), need.job.vehicle.name)
 
     yield put_on_at + timedelta(minutes=5), order
     yield put_on_at.replace(hour=12, minute=0) + DAYS_TO_COME * DAY, there

@@ -125,7 +125,7 @@ class Demo:
             job.save(update_fields=["needs_mc", "needs_dry"])
         for done in given["done"]:
             for need in Need.objects.of(made[done["job"]]):
-                needs.got(need, at=self.at - timedelta(hours=done["ended"]))
+                needs.got(need, by=self.owner, at=self.at - timedelta(hours=done["ended"]))
             self.worked(made[done["job"]], done)
 
     def weather(self, given: dict[str, Any]) -> None:

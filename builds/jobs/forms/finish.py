@@ -15,11 +15,11 @@ from builds.readings.forms.many import ManyReadingsForm, kinds_sent
 from builds.recipes.forms import JobChoice
 from builds.steps.engine.opened import WHAT_WAS_OPENED, ticked_beforehand
 from builds.steps.facts.opened import asks, less_said
-from builds.work.engine.ranks import says_why
 from builds.work.facts.strips import stripped_until
 from builds.work.models.job import Job
 from builds.work.models.link import Link
 from builds.work.models.need import Need
+from garage.engine.reasons import says_why
 from garage.engine.words import listed_in_words
 from garage.forms.choices import TicksField
 from garage.forms.within import FormWithin

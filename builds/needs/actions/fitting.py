@@ -4,6 +4,7 @@ from builds.needs.facts.fits import answer_of, is_safety, worst_answer
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage.actions.refused import Refused
+from garage.engine.reasons import says_why
 from garage.models import Vehicle
 from parts.engine.fit import DOES_NOT, FITS, FitVerdict
 from parts.models import Part
@@ -50,7 +51,7 @@ def reasons(
         raise Refused(f"{part} is scrap: it does not go on a car.")
     if part.condition == Part.Condition.REPAIR:
         raise Refused(f"{part} is to be repaired first.")
-    if part.condition == Part.Condition.UNKNOWN and not unknown_because.strip():
+    if part.condition == Part.Condition.UNKNOWN and not says_why(unknown_because):
         raise Refused(
             f"Nobody knows the history of {part}: write down why it may be fitted.",
             "unknown_because",
@@ -58,7 +59,7 @@ def reasons(
     worst = worst_answer(part, job, car)
     if worst:
         _refuse(part, worst.job, worst.verdict, "job")
-        if worst.verdict.state != FITS and not fit_because.strip():
+        if worst.verdict.state != FITS and not says_why(fit_because):
             said = "does not fit" if worst.verdict.state == DOES_NOT else "is not known to fit"
             raise Refused(
                 f"{part} {said} “{worst.job}”: write down why it may be fitted. {worst.verdict.because}",

@@ -74,8 +74,14 @@ def name_part(need: Need, part: Part, *, by: Membership) -> None:
     change(need, by=by, part=part)
 
 
-def got(need: Need, *, at: datetime) -> None:
-    """It is there; what was there before keeps its moment."""
+def got(need: Need, *, by: Membership, at: datetime) -> None:
+    """It is there; what was there before keeps its moment. After its job only the owner says that it went on."""
+    if by.role != OWNER and need.got_at is None and need.job.state in FINISHED_STATES:
+        raise Refused(f"“{need.job}” is over without {need}: only the owner says that it was fitted after all.")
+    _here(need, at=at)
+
+
+def _here(need: Need, *, at: datetime) -> None:
     Need.objects.filter(pk=need.pk, got_at=None).update(got_at=at)
 
 
@@ -118,7 +124,7 @@ def settle(job: Job, part: Part, *, at: datetime) -> None:
         if covered:
             brought -= need.quantity
         if covered and need.got_at is None:
-            got(need, at=at)
+            _here(need, at=at)
         elif not covered and need.got_at in moments:
             not_here(need)
 

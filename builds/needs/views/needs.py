@@ -96,8 +96,9 @@ def need_got(request: GarageRequest, pk: int) -> HttpResponse:
         needs.not_here(need)
         messages.success(request, f"{need} is not here after all.")
     else:
-        needs.got(need, at=clock.now())
-        messages.success(request, f"{need} is here.")
+        with refused_aloud(request):
+            needs.got(need, by=request.member, at=clock.now())
+            messages.success(request, f"{need} is here.")
     return back(request, reverse("job_page", args=[need.job_id]))
 
 

@@ -16,12 +16,12 @@ from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.facts.readings import last_amounts
 from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
-from builds.work.engine.ranks import says_why
 from builds.work.facts.strips import stripped_until
 from builds.work.models.job import Job
 from garage.access import OWNER
 from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
+from garage.engine.reasons import says_why
 from garage.models import Garage, Membership, Vehicle
 
 

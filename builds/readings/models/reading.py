@@ -7,6 +7,7 @@ from django.db import models
 from django.db.models import Exists, OuterRef, Q
 
 from builds.work.models.job import Job
+from garage.engine.reasons import names_something
 from garage.models import Garage, Membership, Vehicle
 from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import OfCarsQuerySet, ScopedQuerySet
@@ -170,7 +171,7 @@ class Reading(models.Model):
     def given(self) -> frozenset[str]:
         """The conditions (slugs) that were written down."""
         told = {
-            "instrument": bool(self.instrument.strip()),
+            "instrument": names_something(self.instrument),
             "fuel": self.fuel_ml is not None,
             "driver": bool(self.driver),
             "pressures": self.front_pa is not None and self.rear_pa is not None,

@@ -21,6 +21,7 @@ from builds.work.models.states import OPEN_STATES, State
 from garage.access import OWNER
 from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
+from garage.engine.reasons import says_why
 from garage.models import Membership
 
 TITLE = 120
@@ -80,8 +81,8 @@ def take(
     tap = _Tap(by, min(at, heard), heard, key, note)
     if step == "leave_out" and by.role != OWNER:
         raise Refused("Only the owner says that an item does not apply.", "note")
-    if step == "leave_out" and not note:
-        raise Refused("Write down why it does not apply.", "note")
+    if step == "leave_out" and not says_why(note):
+        raise Refused("Write down in words why it does not apply.", "note")
     wrong = CHECK_STATES.refusal(step, item.state)
     if wrong and (arrived is None or step == "mend"):
         raise Refused(wrong)

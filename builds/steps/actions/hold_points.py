@@ -12,6 +12,7 @@ from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.states import FINISHED_STATES, State
 from garage.actions.refused import Refused
+from garage.engine.reasons import names_something
 from garage.engine.said import said_in, says_unit
 from garage.engine.units import QuantityError
 from garage.models import Membership
@@ -39,7 +40,7 @@ def refuse_value(point: HoldPoint, value: str) -> str | None:
     """Why this is not what the point asks for; a figure out of its bounds is not signed."""
     if not point.asks:
         return None
-    if not value:
+    if not names_something(value):
         return f"This point asks for a value: {point.asks}."
     if not point.unit:
         return None

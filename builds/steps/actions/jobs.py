@@ -16,12 +16,13 @@ from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety, wants_eyes
 from builds.work.actions import set_left
 from builds.work.engine.faults import is_fault
-from builds.work.engine.ranks import RANK_ORDER, rank_for, refuse_rank, refuse_wanted, says_why
+from builds.work.engine.ranks import RANK_ORDER, rank_for, refuse_rank, refuse_wanted
 from builds.work.models.job import Job, JobStation
 from builds.work.models.owed import Owed
 from garage.access import OWNER
 from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
+from garage.engine.reasons import says_why
 from garage.engine.systems import SAFETY_SYSTEMS, SYSTEM_LABELS
 from garage.models import Membership, Station, Vehicle
 

@@ -7,7 +7,6 @@ from django.db import transaction
 from builds.readings.actions import remeasure
 from builds.readings.actions.order import draw_order
 from builds.readings.engine.order_of_work import Order
-from builds.work.engine.ranks import SAY_WHY, says_why
 from builds.work.engine.urgency import cycle_sentence, find_cycle
 from builds.work.facts.waits import following
 from builds.work.models.job import Job
@@ -15,6 +14,7 @@ from builds.work.models.link import Link, StationHold
 from builds.work.models.states import OPEN_STATES
 from garage.access import OWNER
 from garage.actions.refused import Refused
+from garage.engine.reasons import SAY_WHY, says_why
 from garage.models import Garage, Membership, Station, Vehicle
 
 

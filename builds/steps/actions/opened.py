@@ -8,9 +8,9 @@ from builds.steps.actions.jobs import refuse_less
 from builds.steps.engine.opened import WHAT_WAS_OPENED, refuse_kinds
 from builds.steps.facts.looks import unread
 from builds.steps.facts.opened import asks, left_unsaid, less_said
-from builds.work.engine.ranks import says_why
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
+from garage.engine.reasons import says_why
 from garage.models import Membership
 
 

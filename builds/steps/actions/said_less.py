@@ -9,10 +9,10 @@ from builds.steps.engine.opened import opens_nothing_of
 from builds.steps.engine.said_less import WHY_LESS, less_words
 from builds.steps.facts.begun import was_begun
 from builds.steps.facts.looks import for_safety, unread
-from builds.work.engine.ranks import says_why
 from builds.work.models.job import Job
 from garage.access import OWNER
 from garage.actions.refused import Refused
+from garage.engine.reasons import says_why
 from garage.engine.systems import SYSTEMS
 from garage.models import Membership
 

@@ -14,7 +14,6 @@ from builds.steps.actions.strips import refuse_drop
 from builds.steps.facts.begun import is_off, was_begun
 from builds.steps.facts.looks import for_safety, wants_eyes, workers_of
 from builds.work.actions import locked, running_span, set_left, turn
-from builds.work.engine.ranks import SAY_WHY, says_why
 from builds.work.facts.blocks import blocks_of
 from builds.work.facts.room_now import room_now
 from builds.work.facts.waits import finished_after
@@ -24,6 +23,7 @@ from builds.work.models.states import JOB_STATES, State
 from garage.access import OWNER
 from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
+from garage.engine.reasons import SAY_WHY, says_why
 from garage.models import Membership, Station
 
 ENDS_WITH_PART = "It ends with the part: fit it, or another for this job. If {} does without, the owner says so."

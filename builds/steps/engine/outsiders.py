@@ -16,6 +16,13 @@ _NO_NAMES = """
     from here there who whoever
 """
 _NOBODY = frozenset(_NO_NAMES.split())
+# What stands before a name, and is none of it.
+_BEFORE_NAMES = """
+    mr mrs ms miss mx dr sir madam uncle aunt cousin brother sister dad mum
+"""
+_TITLES = frozenset(_BEFORE_NAMES.split())
+# Letters that look alike: Cyrillic and Greek ones, and the Latin ones that they are read as (UTS #39, from memory).
+_ALIKE = str.maketrans("аеорсхуіѕјһԁвкмнтοαρνικτ", "aeopcxyisjhdbkmhtoapvikt")
 # Letters that stay as they are when their accents are taken off.
 _LETTERS = str.maketrans({"ø": "o", "æ": "ae", "œ": "oe", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "ı": "i"})
 
@@ -49,7 +56,8 @@ def _whole(words: list[str]) -> list[str]:
 
 
 def _words(name: str) -> list[str]:
-    """Small letters without accents, word by word; what is no letter parts them."""
-    plain = unicodedata.normalize("NFKD", name.casefold()).translate(_LETTERS)
+    """Small letters without accents, each word once, without titles; what is no letter parts them."""
+    plain = unicodedata.normalize("NFKD", name.casefold()).translate(_LETTERS).translate(_ALIKE)
     letters = "".join(letter for letter in plain if not unicodedata.combining(letter))
-    return "".join(letter if letter.isalpha() else " " for letter in letters).split()
+    words = "".join(letter if letter.isalpha() else " " for letter in letters).split()
+    return list(dict.fromkeys(word for word in words if word not in _TITLES))

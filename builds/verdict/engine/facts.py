@@ -8,7 +8,7 @@ from builds.gear.engine import GearFact
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.engine.opened import opens_nothing_of
 from builds.verdict.engine.records import CheckFact, DoubtFact, JointFact, PartFact, ReadingFact, StaleList, WeldFact
-from builds.work.engine.ranks import says_why
+from garage.engine.reasons import says_why
 from garage.engine.systems import SAFETY_SYSTEMS
 
 

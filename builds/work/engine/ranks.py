@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Iterable
 
+from garage.engine.reasons import says_why
 from garage.engine.systems import SAFETY_SYSTEMS, SYSTEMS
 from garage.engine.vocabulary import known
 
@@ -11,16 +12,6 @@ RANKS: dict[str, str] = {
     "wanted": "Wanted",
 }
 RANK_ORDER: dict[str, int] = {rank: number for number, rank in enumerate(RANKS)}
-
-
-LEAST_LETTERS = 6
-"""A reason of fewer letters says nothing to somebody else; our own choice, no source."""
-SAY_WHY = "Say why in words: the next who reads it has to understand it."
-
-
-def says_why(reason: str) -> bool:
-    """Whether a reason has letters enough to say something; `SAY_WHY` is what is said of one that has not."""
-    return sum(letter.isalpha() for letter in reason) >= LEAST_LETTERS
 
 
 def rank_for(systems: Iterable[str]) -> str | None:

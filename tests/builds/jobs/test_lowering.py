@@ -4,8 +4,8 @@ import pytest
 
 from builds.steps.actions import jobs, steps
 from builds.verdict.facts.verdict import verdict_of
-from builds.work.engine.ranks import says_why
 from garage.actions.refused import Refused
+from garage.engine.reasons import says_why
 from tests.factories import NOW, JobFactory, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")

@@ -72,8 +72,8 @@ def test_what_is_bought_for_a_job_without_a_shelf(bench):
     there = needs.add(bench.job, at=NOW, what="Windscreen", cost_minor=21000)
     needs.add(bench.job, at=NOW, what="Wiper", cost_minor=900)
     free = needs.add(bench.job, at=NOW, what="Seal")
-    needs.got(there, at=NOW)
-    needs.got(free, at=NOW)
+    needs.got(there, by=bench.cast.owner, at=NOW)
+    needs.got(free, by=bench.cast.owner, at=NOW)
     assert bench.cost(bench.job, "job") == bench.cost(bench.heron) == (21000, 1)
 
 
@@ -92,7 +92,7 @@ def test_ordered_is_what_has_a_day_and_is_not_here(bench):
     needs.add(bench.job, at=NOW, what="Clips", part=bench.clip, quantity=3, expected_on=day)
     needs.add(bench.job, at=NOW, what="Some day", cost_minor=77)
     here = needs.add(bench.job, at=NOW, what="Here", cost_minor=55, expected_on=day)
-    needs.got(here, at=NOW)
+    needs.got(here, by=bench.cast.owner, at=NOW)
     money = bench.money()
     found = money.ordered_for(money.jobs_on(bench.heron))
     assert (found.minor, found.unpriced) == (30000 + 3 * 650, 1)

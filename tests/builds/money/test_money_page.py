@@ -164,7 +164,7 @@ def test_as_many_queries_for_many_as_for_one(bench, owner):
         job = bench.work(bench.heron, f"Job {number}")
         bench.fit(bench.bought(f"Part {number}", 5, 1), 1, job=job)
         needs.add(job, at=NOW, what="Rack", cost_minor=1, expected_on=NOW.date())
-        needs.got(needs.add(job, at=NOW, what="Seal", cost_minor=1), at=NOW)
+        needs.got(needs.add(job, at=NOW, what="Seal", cost_minor=1), by=bench.cast.owner, at=NOW)
     EventFactory.create_batch(5, garage=bench.cast.garage)
     assert [queries(owner, path) for path in paths] == one
 

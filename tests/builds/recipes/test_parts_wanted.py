@@ -114,7 +114,7 @@ def test_the_plan_takes_their_days_from_today_until_they_are_here(cast, car):
     days = days_begun(cast.garage)
     assert days(made["strip"]) == 0 and days(made["bearing"]) >= DAYS_TO_COME
     for need in Need.objects.open():
-        needs.got(need, at=NOW)
+        needs.got(need, by=cast.owner, at=NOW)
     assert days_begun(cast.garage)(made["bearing"]) < DAYS_TO_COME
 
 

@@ -126,7 +126,7 @@ def test_what_was_failed_is_not_mended_by_dropping_its_job(cast):
 
 def test_what_does_not_apply_says_why(cast):
     item = item_of(made(cast), "turbo")
-    assert refused(item, "leave_out", cast.owner) == "Write down why it does not apply."
+    assert refused(item, "leave_out", cast.owner) == "Write down in words why it does not apply."
     assert refused(item, "leave_out", cast.helper) == "Only the owner says that an item does not apply."
     assert tap(item, "leave_out", cast.owner, note="No turbo").item.state == "left_out"
     with pytest.raises(IntegrityError), transaction.atomic():
