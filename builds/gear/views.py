@@ -150,9 +150,10 @@ def gear_pass(request: GarageRequest, pk: int) -> HttpResponse:
     form = GearReasonForm(request.POST or None)
     if form.is_valid():
         because = form.cleaned_data["because"]
-        actions.let_pass(gear, because=because, by=request.member, at=clock.now())
-        messages.success(request, f"{gear} counts again: {because}")
-        return see(reverse("gear_page", args=[pk]))
+        with refused_at(form, "because"):
+            actions.let_pass(gear, because=because, by=request.member, at=clock.now())
+            messages.success(request, f"{gear} counts again: {because}")
+            return see(reverse("gear_page", args=[pk]))
     return page(request, "builds/gear/gear_pass.html", {"gear": gear}, form=form, menu="cars")
 
 

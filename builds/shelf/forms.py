@@ -7,6 +7,7 @@ from typing import Any
 from django import forms
 from django.db.models import QuerySet
 
+from builds.needs.facts.crashed import crashed_with
 from builds.recipes.forms import FleetJobChoice
 from builds.work.models.job import Job
 from builds.work.models.need import Need
@@ -79,7 +80,7 @@ class MoveForm(forms.Form):
         self._source()
         self._target(job)
         self._job(job)
-        if verb != "fit" or part.condition != Part.Condition.UNKNOWN:
+        if verb != "fit" or not (part.condition == Part.Condition.UNKNOWN or crashed_with(part)):
             del self.fields["unknown_because"]
         if verb != "fit" or not any(need.fit for need in Need.objects.filter(part=part)):
             del self.fields["fit_because"]

@@ -1,5 +1,6 @@
 """What may go on a car: by its condition, and by whether it fits what the job wants."""
 
+from builds.needs.facts.crashed import crashed_with
 from builds.needs.facts.fits import answer_of, is_safety, worst_answer
 from builds.work.models.job import Job
 from builds.work.models.need import Need
@@ -43,7 +44,7 @@ def reasons(
 ) -> str:
     """The note of a move onto a car, with every reason that it asks for. Raises Refused.
 
-    Scrap and what is to be repaired never goes on; unknown history wants a written reason. What
+    Scrap and what is to be repaired never goes on; unknown history, and a crash, want a written reason. What
     does not fit what the job wants never goes on where lives hang on it; elsewhere, and where it
     is not known to fit, it wants a written reason.
     """
@@ -54,6 +55,11 @@ def reasons(
     if part.condition == Part.Condition.UNKNOWN and not says_why(unknown_because):
         raise Refused(
             f"Nobody knows the history of {part}: write down why it may be fitted.",
+            "unknown_because",
+        )
+    if not says_why(unknown_because) and (crash := crashed_with(part)):
+        raise Refused(
+            f"{part} was on {crash.car} in “{crash.title}”: have it inspected, and write down who found it good.",
             "unknown_because",
         )
     worst = worst_answer(part, job, car)

@@ -13,7 +13,8 @@ from builds.readings.engine.doubts import doubts
 from builds.readings.engine.fields import TEXT
 from builds.readings.engine.limits import CHOSEN
 from builds.readings.engine.reading_kind import ReadingKind
-from builds.readings.facts.readings import last_amounts
+from builds.readings.engine.void import VOID
+from builds.readings.facts.readings import last_amounts, readings_of
 from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
 from builds.work.facts.strips import stripped_until
@@ -22,6 +23,7 @@ from garage.access import OWNER
 from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
 from garage.engine.reasons import says_why
+from garage.engine.words import listed_in_words
 from garage.models import Garage, Membership, Vehicle
 
 
@@ -217,7 +219,19 @@ def accept_limits(
 
 @transaction.atomic
 def choose_required(vehicle: Vehicle, keys: Collection[str], *, by: Membership, at: datetime) -> RequiredReadings:
-    """Which readings (keys) the car must have; none is a choice too."""
+    """Which readings (keys) the car must have; none is a choice too.
+
+    What went void is measured before nobody asks for it any more, or struck out with a reason.
+    """
+    before = RequiredReadings.objects.filter(vehicle=vehicle).values_list("kinds", flat=True).first() or []
+    lines = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk].lines
+    void = [lines[key].kind.label for key in before if key not in keys and lines[key].state == VOID]
+    if void:
+        raise Refused(
+            f"{listed_in_words(void)} went void and {'was' if len(void) == 1 else 'were'} not measured since: measure"
+            f" {'it' if len(void) == 1 else 'them'} first, or strike out what was read.",
+            "kinds",
+        )
     row, _ = RequiredReadings.objects.update_or_create(
         vehicle=vehicle, defaults={"kinds": list(keys), "chosen_by": by, "chosen_at": at}
     )

@@ -94,7 +94,7 @@ class KindLine:
 
     @property
     def without_limit(self) -> tuple[Field, ...]:
-        return without_limit(self.kind.key, self.kind.figures, self.targets)
+        return without_limit(self.kind.slug, self.kind.figures, self.targets)
 
     @property
     def failed(self) -> bool:

@@ -81,7 +81,10 @@ def goal(sort: str, amount: int, second: int | None) -> Goal:
 
 
 def without_limit(kind: str, figures: Iterable[Field], limited: Collection[str]) -> tuple[Field, ...]:
-    """The figures of a kind (slug) that must have a limit and are not among those (slugs) that do."""
-    if kind not in MUST_HAVE_LIMITS:
+    """The figures of a kind (slug) that must have a limit and are not among those (slugs) that do.
+
+    Of a kind that the garage made itself, which has no slug, only its owner knows what is good: all of them.
+    """
+    if kind and kind not in MUST_HAVE_LIMITS:
         return ()
     return tuple(field for field in figures if field.slug not in limited and (kind, field.slug) not in HOW_IT_WAS_READ)

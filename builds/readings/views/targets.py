@@ -16,6 +16,7 @@ from garage import clock
 from garage.access import refuse_arranging
 from garage.http import GarageRequest, once, page, require, see, visible
 from garage.models import Vehicle
+from garage.refusals import refused_at
 
 
 @once
@@ -61,8 +62,9 @@ def required_edit(request: GarageRequest, pk: int) -> HttpResponse:
     if wanted is None and form.is_valid():
         wanted = [key for key in kinds if key in form.cleaned_data["kinds"]]
     if wanted is not None:
-        readings.choose_required(vehicle, wanted, by=request.member, at=clock.now())
-        messages.success(request, f"{vehicle} must have {len(wanted)} readings to be fit to run.")
-        return see(reverse("reading_list", args=[pk]))
+        with refused_at(form, "kinds"):
+            readings.choose_required(vehicle, wanted, by=request.member, at=clock.now())
+            messages.success(request, f"{vehicle} must have {len(wanted)} readings to be fit to run.")
+            return see(reverse("reading_list", args=[pk]))
     context = {"vehicle": vehicle, "sensible": [kinds[key].label for key in SENSIBLE]}
     return page(request, "builds/readings/required_edit.html", context, form=form, menu="cars")

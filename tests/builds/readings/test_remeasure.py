@@ -4,6 +4,7 @@ import pytest
 
 from builds.readings.actions import readings
 from builds.readings.actions.remeasure import settle
+from builds.readings.models.reading import Reading
 from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.steps.actions import jobs, links, steps
@@ -208,6 +209,13 @@ def test_the_same_call_twice_changes_nothing(cast, car):
 
 def test_readings_it_must_have_no_longer_take_it_away(cast, car):
     finish(add(car, cast.owner, "New arm", "steering_arm"), cast.owner)
+    with pytest.raises(
+        Refused, match="Front toe and Wheel torque went void and were not measured since: measure them first, or strike"
+    ):
+        require(car, cast.owner, at=NOW + 3 * HOUR)
+    assert len(again(car)) == 1
+    for taken in Reading.objects.all():
+        readings.strike(taken, by=cast.owner, at=NOW + 3 * HOUR, because="nobody has a gauge for it")
     require(car, cast.owner, at=NOW + 3 * HOUR)
     assert again(car) == []
 

@@ -166,7 +166,7 @@ def test_what_would_not_be_fitted_so_does_not_stay_on_unsaid(cast, car, rack, ow
         assert (said.do_not_drive, said.state) == (stops, "not_fit" if stops else "not_known")
     assert f'href="/parts/{part.pk}/"' in owner.get(f"/cars/{car.pk}/").content.decode()
     refused = helper.press(page, {**edit, "condition": "good"})
-    assert "Only the owner says that Front caliper left is good while it is on Moth." in refused.content.decode()
+    assert "Only the owner says that Front caliper left is good again." in refused.content.decode()
     assert helper.press(page, {**edit, "condition": "scrap"}).status_code == 303
 
 

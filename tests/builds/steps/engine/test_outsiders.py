@@ -18,6 +18,7 @@ def test_what_names_nobody(name):
 @pytest.mark.parametrize("name", [
     "Tove", "tove", "TOVE", "Tóve", "Tove.", " tove ", "Tove H", "Tove H.", "H Tove", "Ines", "Ines M.", "I. Møller",
     "Ines Moller", "ines möller", "InesMøller", "Ómar", "Omar B. C.", "jo", "T.ove",
+    "Mr Tove", "Uncle Omar", "Tove Tove", "T\u043eve", "\u039fmar",
 ])  # fmt: skip
 def test_who_is_of_this_garage(name):
     assert "of this garage" in str(refuse_outsider(name, HERE))
