@@ -1,15 +1,19 @@
 """A car's jobs: what is next in full, the rest a line a job, by the recipe that they came with."""
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
+from builds.plan.engine.ids import id_of
+from builds.plan.engine.stored import Stored
+from builds.plan.facts.stored import shown_to
 from builds.recipes.engine.parse import recipe_title
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import JobList, jobs_of
 from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.facts.work import load_work
 from builds.work.pages import JobCard
+from garage.clock import clock_words
 from garage.engine.words import work_words
 from garage.models import Membership, Vehicle
 
@@ -43,7 +47,7 @@ class JobGroup:
 
 @dataclass(frozen=True)
 class CarJobs:
-    """`now` is what is in hand, else what can be begun next."""
+    """`now` is what is in hand, else what comes next."""
 
     now: tuple[JobCard, ...]
     groups: tuple[JobGroup, ...]
@@ -56,7 +60,7 @@ def car_jobs(vehicle: Vehicle, me: Membership, at: datetime) -> CarJobs:
     """As whoever reads it can begin them."""
     work = load_work(vehicle.garage, at)
     jobs = jobs_of(vehicle, at, hands={me.pk}, work=work)
-    now = _now(jobs)
+    now = _now(jobs, shown_to(me), at)
     return CarJobs(
         now,
         tuple(_groups(jobs, now)),
@@ -66,9 +70,26 @@ def car_jobs(vehicle: Vehicle, me: Membership, at: datetime) -> CarJobs:
     )
 
 
-def _now(jobs: JobList) -> tuple[JobCard, ...]:
+def _now(jobs: JobList, plan: Stored | None, at: datetime) -> tuple[JobCard, ...]:
+    """What is in hand, else what the plan begins first; without a plan, what can be begun next."""
     in_hand = tuple(card for card in jobs.to_do if card.in_hand)
-    return in_hand or tuple(card for card in jobs.to_do if card.steps)[:1]
+    if in_hand:
+        return in_hand
+    placed = plan.placed if plan else {}
+    on_plan = [card for card in jobs.to_do if id_of("job", card.pk) in placed]
+    if not plan or not on_plan:
+        return tuple(card for card in jobs.to_do if card.steps)[:1]
+    first = min(on_plan, key=lambda card: placed[id_of("job", card.pk)].start)
+    return (_on_plan(first, plan, at),)
+
+
+def _on_plan(card: JobCard, plan: Stored, at: datetime) -> JobCard:
+    """With the hour that it is planned for, and why not sooner, where that is still to come."""
+    job = id_of("job", card.pk)
+    start = plan.clock.moment(plan.placed[job].start)
+    if start <= at:
+        return card
+    return replace(card, kicker=f"planned for {clock_words(start, at)}", note=card.note or plan.reasons[job].sentence)
 
 
 def _groups(jobs: JobList, now: tuple[JobCard, ...]) -> list[JobGroup]:

@@ -17,7 +17,7 @@ from builds.steps.engine.cautions import cautions_for, standing_caution
 from builds.steps.engine.looks import Eyes
 from builds.steps.engine.part_said import part_said
 from builds.steps.engine.said_less import less_words
-from builds.steps.pages.job_cards import card_of, done_card
+from builds.steps.pages.job_cards import card_of, done_card, time_words
 from builds.steps.pages.looks import look_offer, signed_words
 from builds.steps.pages.time_log import LogLine, PointLine, log_lines, point_lines
 from builds.work.engine.again import TAKEN_AGAIN
@@ -131,7 +131,7 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
         less="" if rows.is_open else less_words(job.not_opened, job.not_touched),
         likely=kinds if job.kinds_likely and rows.is_open else (),
         spent=_spent(rows.spans, at),
-        left=work_words(work.left(job.pk)) if rows.is_open and not job.looked_for else "",
+        left=time_words(job, work) if rows.is_open and not job.looked_for else "",
         finished=clock_words(job.finished_at, at) if job.finished_at else "",
         signed=signed_words(job, at),
         waits_for_eyes=offer.waits if rows.wants_look and not offer.mine else "",

@@ -161,6 +161,7 @@ def _kept(rows: PlanRows) -> Iterator[_Kept]:
             here = {job.pk for job in whole}
             others = [job for job in where.jobs if job.pk not in here and where.apart(rule, whole[0], job)]
             many = len(whole) + len(others)
-            room = min(many, len(rows.members))
-            if (room > 1 or (rule.clears and many > 1)) and any(map(rule.is_rest, (*others, *whole))):
-                yield _Kept(station, rule.called(whole[0].vehicle.name), whole, others, room, rule.clears)
+            hands = min(many, len(rows.members))
+            if (hands > 1 or (rule.clears and many > 1)) and any(map(rule.is_rest, (*others, *whole))):
+                # Two at the least: so it can be told from its units who has all of it.
+                yield _Kept(station, rule.called(whole[0].vehicle.name), whole, others, max(2, hands), rule.clears)

@@ -86,8 +86,8 @@ def remove(point: HoldPoint) -> None:
     """One that somebody added; where lives hang on it, what a recipe holds at is looked at by another."""
     if point.signed_at is not None:
         raise Refused("A signed hold point stays.")
-    if point.job.recipe and for_safety(point.job):
-        raise Refused("This hold point came with its recipe, and lives hang on it: it stays, and another signs it.")
     if point.job.state == State.HELD:
         raise Refused("The work waits at this hold point: it is signed, not removed.")
+    if point.job.recipe and for_safety(point.job):
+        raise Refused("This hold point came with its recipe, and lives hang on it: it stays, and another signs it.")
     point.delete()

@@ -5,8 +5,10 @@ from dataclasses import dataclass
 
 from garage.engine.systems_said import fault_said
 
-_NEW = re.compile(r"\b(?:(\d{1,2})\s*(?:x\s*)?)?new\s+([^,;:.!?()–—+&/]+)", re.IGNORECASE)
-_RENEWED = re.compile(r"^(?:replace|renew|order|buy)\s+(?:(\d{1,2})\s+)?([^,;:.!?()–—+&/]+)", re.IGNORECASE)
+_NEW = re.compile(r"\b(?:(\d{1,2})\s*(?:x\s*)?)?new\s+((?:[^,;:.!?()–—+&/]|(?<=\b\w)/(?=\w))+)", re.IGNORECASE)
+_RENEWED = re.compile(
+    r"^(?:replace|renew|order|buy)\s+(?:(\d{1,2})\s+)?((?:[^,;:.!?()–—+&/]|(?<=\b\w)/(?=\w))+)", re.IGNORECASE
+)
 # `rear shock leaks - new pair`, `tyre has a nail, plug or new`: what is new is named before it.
 _ONES = re.compile(
     r"^(.*?)[\s,:–—-]+(?:\w+\s+or\s+|needs?\s+|fit\s+|order\s+|buy\s+)?new(?:\s+(pair|ones?|set))?\s*$", re.IGNORECASE
@@ -16,7 +18,7 @@ _BEFORE = re.compile(r"^(?:the|a|an|both|all|old|some|one)\s+", re.IGNORECASE)
 _NO_PARTS = frozenset(
     {"start", "owner", "year", "one", "ones", "position", "figure", "plan", "list", "place", "driver"}
 )
-LONGEST = 120
+LEAST, LONGEST = 2, 120
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +52,6 @@ def _sound(words: str) -> str:
 
 def _part(name: str, many: int) -> PartSaid | None:
     name = _BEFORE.sub("", _ENDS.sub("", f" {name.strip()} ").strip()).strip(" -")
-    if not name or name.lower() in _NO_PARTS or many < 1:
+    if len(name) < LEAST or name.lower() in _NO_PARTS or many < 1:
         return None
     return PartSaid(name[:LONGEST], many)

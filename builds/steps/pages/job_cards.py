@@ -46,7 +46,7 @@ def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "", clash:
     blocks = work.blocks(job.pk)
     points = work.unsigned[job.pk]
     kicker, note = _words(job, work, blocks[0].sentence if blocks else clash)
-    meta = [_time(job, work)]
+    meta = [time_words(job, work)]
     if job.skill:
         meta.append(job.skill.name.lower())
     return JobCard(
@@ -82,7 +82,8 @@ def _forgotten(running: Span, work: Work) -> bool:
     return work.at - running.from_at > FORGOTTEN_AFTER
 
 
-def _time(job: Job, work: Work) -> str:
+def time_words(job: Job, work: Work) -> str:
+    """`about 2 h`, once it was begun `about 1 h left`."""
     left = work.left(job.pk)
     if job.looked_for:
         return "done"

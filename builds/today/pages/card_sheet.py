@@ -11,6 +11,7 @@ from builds.joints.engine.torque_words import torque_lines
 from builds.joints.pages.joint_torques import torque_rows
 from builds.needs.pages.needs import need_lines
 from builds.steps.engine.cautions import cautions_for
+from builds.steps.pages.job_cards import time_words
 from builds.steps.pages.time_log import names, point_words
 from builds.sums.pages.job_sums import sums_of_jobs
 from builds.today.facts.asked import Asked
@@ -26,7 +27,6 @@ from builds.work.models.states import BEGINNABLE, State
 from garage.access import refuse_presence
 from garage.clock import dated_words
 from garage.engine.moments import day_words
-from garage.engine.words import work_words
 from garage.models import Garage, Membership
 from garage.pages.nights import dated_night_words
 from garage.pages.people import whereabouts
@@ -151,7 +151,7 @@ class _Cards:
         people = self.facts.people
         others = [people[other] for other in turn.people if other != pk and other in people]
         yield f"{job.vehicle}, {job.get_rank_display()}"
-        left = LOOKED_FOR if job.looked_for else f"about {work_words(self.work.left(job.pk))} left"
+        left = LOOKED_FOR if job.looked_for else time_words(job, self.work)
         if turn.start and turn.start > self.work.at:
             left = f"{dated_words(turn.start)}: {left}"
         state = "" if job.state == State.OPEN or job.looked_for else job.get_state_display()

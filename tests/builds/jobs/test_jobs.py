@@ -224,7 +224,7 @@ def test_what_begun_work_touched_is_taken_off_by_the_owner_alone(owner, helper, 
 def test_left_by_hand_replaces_the_reckoned_figure(owner, car):
     job = JobFactory(vehicle=car)
     owner.press(f"/jobs/{job.pk}/edit/", typed(car, left_minutes="2 h"))
-    assert owner.get(f"/jobs/{job.pk}/").context["view"].left == "2 h"
+    assert owner.get(f"/jobs/{job.pk}/").context["view"].left == "about 2 h left"
 
 
 def test_who_may(cast, car):

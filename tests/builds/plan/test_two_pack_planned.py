@@ -60,6 +60,8 @@ def test_whoever_sprays_alone_is_out_too_until_the_air_has_cleared_and_every_run
     job(heron, cast, "Fit the fan", rank="needed")
     problem, _ = build_problem(cast.garage, NOW)
     assert {one.title: one.clears for one in problem.jobs} == {"Paint the arm": 2, "Fit the fan": 0}
+    (shop,) = problem.stations
+    assert shop.capacity == 2, "so that not every job has all of it, where one person works"
     assert starts(planned(cast.garage))["Fit the fan"][0] == "Tue 19:30"
     (end, over), _ = Course(problem).run([5, 4])
     assert over - end == 2 + 4

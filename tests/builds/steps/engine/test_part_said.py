@@ -16,8 +16,14 @@ from builds.steps.engine.part_said import part_said
         ("Fit 2 new brake hoses (rear)", "brake hoses", 2),
         ("seat belts out of date: order new", "seat belts", 1),
         ("renew track rod end left before the alignment", "track rod end left", 1),
+        ("replace o/s/f lower arm bush, perished", "o/s/f lower arm bush", 1),
+        ("Renew w/screen seal", "w/screen seal", 1),
+        ("new pads/discs", "pads", 1),
         ("new pair of springs for the rear", "springs", 2),
-        *((title, "", 0) for title in ("Bleed the brakes", "make a new start", "renewal of the licence", "new", "")),
+        *(
+            (title, "", 0)
+            for title in ("Bleed the brakes", "make a new start", "renewal of the licence", "new", "", "replace o")
+        ),
     ],
 )
 def test_a_part_is_named(title, name, many):
