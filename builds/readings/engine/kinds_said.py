@@ -1,4 +1,4 @@
-"""Which kinds of work on a car somebody's own words name, and the readings it takes. Common practice, no source."""
+"""Which kinds of work on a car somebody's own words name. Common practice, no source."""
 
 from collections.abc import Collection, Iterable
 from functools import lru_cache
@@ -6,7 +6,7 @@ from functools import lru_cache
 from builds.readings.engine.car_job import NO_WORK, ON_WHEELS
 from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
 from builds.readings.engine.kinds_touch import TOUCHED_BY
-from builds.readings.engine.vocabulary import in_measuring_order
+from builds.readings.engine.readings_said import beside_readings, readings_said
 from builds.readings.engine.wheels_said import wheels_back_on_said
 from garage.engine.names_said import NameTable
 from garage.engine.systems import SAFETY_SYSTEMS
@@ -204,43 +204,8 @@ _KINDS = NameTable(
         """,
     }
 )
-_READINGS = NameTable(
-    {
-        "wheel_torque": """
-            torque wheel, torque up wheel, torque wheel nut, torque up wheel nut, torque lug nut, torque lug, torque
-            nut, torque wheel bolt, torque road wheel, torque all wheel, torque all wheel nut, wheel torque, wheel nut
-            torque, lug torque, lug nut torque, check wheel torque, tighten wheel nut, tighten wheel, tighten lug nut,
-            wheel nut check, re torque wheel, re torque wheel nut, torque check wheel, torque centre lock, wheel
-            torqued, wheel all torqued, wheel nut torqued, wheel bolt torqued, lug nut torqued, tighten wheel bolt
-        """,
-        "brake_bleed": "bleed brake, bleed front brake, bleed rear brake, brake bleed, brake bleeding, bleed all four",
-        "toe_front": "set toe, set front toe, front toe, check toe, tracking, toe in, toe out, measure toe",
-        "toe_rear": "set rear toe, rear toe",
-        "toe_front toe_rear": "alignment, wheel alignment, four wheel alignment, align, align car, align wheel",
-        "corner_weights": """
-            corner weight, corner weigh, corner weighting, corner balance, corner balancing, on scales, weigh car,
-            weigh it, weigh, re weigh
-        """,
-        "lock_clearance": "lock to lock, lock to lock clearance, check full lock, full lock clearance, lock clearance",
-        "pad_bedding": "bed in pad, bed pad in, bed in brake, bed brake in, bed in disc",
-        "ride_height": "set ride height, measure ride height, ride height",
-        "camber": "set camber, adjust camber, measure camber, check camber",
-        "caster": "measure caster, check caster, measure castor, check castor",
-        "bump_steer": "bump steer",
-        "tyre_pressures": "tyre pressure, tire pressure, check pressures, set pressures",
-        "": """
-            headlight alignment, headlamp alignment, panel alignment, door alignment, bonnet alignment, align headlight,
-            align headlamp, align panel, align door, align bonnet, trailer tyre pressure
-        """,
-    }
-)
 # A wheel that is only torqued is not taken off.
 _ONLY_TORQUED = frozenset({"wheel_off", "wheel_or_spacer"})
-
-
-def readings_said(text: str) -> tuple[str, ...]:
-    """The readings (slugs, in measuring order) that work of these words takes; mostly none."""
-    return in_measuring_order(_READINGS.said(text))
 
 
 def may_open(text: str, systems: Iterable[str]) -> tuple[str, ...]:
@@ -263,7 +228,7 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
     if wheels_back_on_said(text):
         return (ON_WHEELS,)
     named = _KINDS.said(text)
-    taken = _READINGS.said(text)
+    taken = readings_said(text)
     said = set(
         named
         - {_HOT, _STRUCTURE, _CRACK, _HOLED, _BRACKET, _CABLE, _HOSE}
@@ -273,7 +238,7 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
         said |= _hot(systems, structure=_STRUCTURE in named)
     if _HOSE in named:
         said |= {kind for system, kind in _OF_HOSE.items() if system in systems}
-    measured = set(systems_said(text)).difference(systems_said(_READINGS.unheard(text)))
+    measured = set(systems_said(text)).difference(systems_said(beside_readings(text)))
     if _CABLE in named:
         measured.add("brakes")
     said |= set(_mostly((system for system in systems if system not in measured), said))

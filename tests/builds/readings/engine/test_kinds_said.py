@@ -2,7 +2,8 @@
 
 import pytest
 
-from builds.readings.engine.kinds_said import kinds_said, readings_said
+from builds.readings.engine.kinds_said import kinds_said
+from builds.readings.engine.readings_said import readings_said
 from garage.engine.systems_said import systems_said
 
 
