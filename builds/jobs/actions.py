@@ -8,7 +8,7 @@ from typing import Any
 from django.db import transaction
 
 from builds.jobs.engine.pasted import PastedJob, PastedList
-from builds.jobs.facts import open_titles
+from builds.jobs.facts import there_already
 from builds.needs.actions import needs
 from builds.needs.facts.at_hand import AtHand
 from builds.readings.actions import amiss, readings
@@ -47,7 +47,7 @@ def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: date
     What cures and no line waits for the car itself waits for. With `wants` the parts that they name are
     wanted for them.
     """
-    there = open_titles(vehicle)
+    there = there_already(vehicle, pasted)
     new = [job for job in pasted.jobs if job.title.casefold() not in there]
     told = [
         {

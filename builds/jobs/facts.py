@@ -3,8 +3,10 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from builds.jobs.engine.pasted import PastedList
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.facts.amiss import amiss_in
+from builds.recipes.facts import served_on
 from builds.steps.engine.looks import Eyes
 from builds.steps.facts.looks import hands_looked_at, to_look_at
 from builds.work.engine.open_work import Work
@@ -107,6 +109,8 @@ def _keeps(wait: Wait, done: Job, work: Work, *, stops: bool) -> bool:
     return work.times.block(wait, work.before[wait.before]) is not None
 
 
-def open_titles(vehicle: Vehicle) -> dict[str, Job]:
-    """The open jobs of a car by their titles in small letters."""
-    return {job.title.casefold(): job for job in Job.objects.on(vehicle).open().order_by("-pk")}
+def there_already(vehicle: Vehicle, pasted: PastedList) -> dict[str, Job]:
+    """Of each title, in small letters, the open job of the car that is called so or does just that."""
+    serving = served_on(vehicle, {job.title: job.said for job in pasted.jobs})
+    called = {job.title.casefold(): job for job in Job.objects.on(vehicle).open().order_by("-pk")}
+    return {title.casefold(): job for title, job in serving.items()} | called

@@ -1,13 +1,16 @@
 """Recipes as a garage has them: those that come with the program, and its own copies."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.recipes.engine.meet import JobOnCar, met
+from builds.readings.engine.order_of_work import Pair
+from builds.readings.engine.readings_said import only_reads
+from builds.recipes.engine.meet import JobOnCar, met, served
 from builds.recipes.engine.parse import from_dict, load_shipped
 from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeError
 from builds.recipes.models import OwnRecipe
+from builds.steps.engine.by_words import ByWords
 from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.models.job import Job
 from builds.work.models.link import Link
@@ -81,9 +84,27 @@ def wanted_for(jobs: Iterable[Job]) -> int:
 
 def met_on(recipe: Recipe, vehicle: Vehicle) -> dict[str, Job]:
     """For jobs of the recipe (key) those of the car, not yet begun, that can serve for both."""
+    rows, on_car, links = _not_begun(vehicle)
+    return {key: rows[pk] for key, pk in met(recipe, on_car, links).items()}
+
+
+def served_on(vehicle: Vehicle, typed: Mapping[str, ByWords]) -> dict[str, Job]:
+    """For jobs that somebody typed (by title) that of the car, not yet begun, which does the same; two queries at most.
+
+    Only of those whose words name what is measured and nothing else.
+    """
+    asked = {title: said for title, said in typed.items() if only_reads(title)}
+    if not asked:
+        return {}
+    rows, on_car, links = _not_begun(vehicle)
+    found = {title: served(JobOnCar(title, said.kinds, said.measures), on_car, links) for title, said in asked.items()}
+    return {title: rows[pk] for title, pk in found.items() if pk is not None}
+
+
+def _not_begun(vehicle: Vehicle) -> tuple[dict[int, Job], dict[int, JobOnCar], list[Pair]]:
+    """The jobs of a car that nobody has begun, as rows and as recipes meet them, and the links (before, after)."""
     rows = {job.pk: job for job in Job.objects.on(vehicle).filter(state=State.OPEN).exclude(recipe__in=TAKEN_AGAIN)}
     on_car = {pk: JobOnCar(job.title, tuple(job.kinds), tuple(job.measures)) for pk, job in rows.items()}
     # Through jobs of other cars too; what is drawn for this car is drawn anew.
     links = Link.objects.in_garage(vehicle.garage_id).standing().exclude(by_order=True, after__vehicle=vehicle)
-    joined = met(recipe, on_car, list(links.values_list("before_id", "after_id")))
-    return {key: rows[pk] for key, pk in joined.items()}
+    return rows, on_car, list(links.values_list("before_id", "after_id"))

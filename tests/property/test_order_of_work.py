@@ -11,6 +11,7 @@ from builds.readings.engine.what_leads import Order
 from builds.recipes.engine.parse import load_shipped
 from garage.actions.garages import STANDS
 from garage.engine.systems import SYSTEMS
+from tests.builds.readings.typed import typed
 from tests.builds.recipes.engine.merge_kit import Car, Job, car_with, some_order
 from tests.builds.recipes.engine.trade_walk import faults, strips_of
 from tests.property.tries import tries
@@ -147,3 +148,39 @@ def test_each_step_of_the_chain_is_done_once_in_whatever_order_recipes_came(keys
 @given(st.lists(st.sampled_from(sorted(RECIPES)), min_size=7, max_size=14, unique=True), seeds)
 def test_nor_with_as_many_recipes_as_a_winter_brings(keys, seed):
     assert walks(car_with(RECIPES[key] for key in keys), seed) == []
+
+
+# Titles that somebody types, row by row in the order in which a mechanic would do them.
+SPARKS, PAINT = ("Weld the sill", "Weld the cage", "Cut out the tunnel"), ("Paint the sill", "Prime the floor")
+WAYS = (
+    (("Harness out", "Seat out"), SPARKS, PAINT, ("Seat in",), ("Fit the harness",)),
+    (("Loom out", "Battery off"), SPARKS, PAINT, ("Refit the loom", "New battery")),
+    (("Drain the fuel",), SPARKS),
+    (SPARKS, PAINT, ("New windscreen",)),
+    (
+        ("Wheels off",),
+        ("New tyres", "Front pads", "Swap rear dampers", "Wheel bearing left"),
+        ("Wheels back on",),
+        ("Set ride height",),
+        ("Weigh the car",),
+        ("Set toe",),
+        ("Wheels torqued", "Torque the wheel nuts"),
+        ("Test drive",),
+    ),
+)
+titles = st.lists(
+    st.sampled_from(sorted({title for rows in WAYS for row in rows for title in row})), max_size=12, unique=True
+)
+
+
+@given(titles, recipes)
+def test_what_somebody_types_has_its_place_whatever_recipes_stand_beside_it(typed_titles, keys):
+    jobs, links = on_car([RECIPES[key] for key in keys])
+    names = {title: 10_000 + place for place, title in enumerate(typed_titles)}
+    jobs |= {names[title]: typed(title) for title in typed_titles}
+    ahead = ahead_of([*links, *order_of_work(jobs, links)])
+    for rows in WAYS:
+        there = [[title for title in row if title in names] for row in rows]
+        for at, row in enumerate(there):
+            for first, then in ((first, then) for first in row for later in there[at + 1 :] for then in later):
+                assert names[first] in ahead.get(names[then], ()), f"“{first}” before “{then}”"

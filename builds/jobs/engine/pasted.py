@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from builds.jobs.engine.headings import is_heading
 from builds.jobs.engine.lengths import LENGTH, Length, in_decimals, length_of
 from builds.readings.engine.kinds_touch import touched
-from builds.steps.engine.by_words import ByWords, job_said, rank_said
+from builds.steps.engine.by_words import ByWords, job_said, rank_said, told_apart
 from builds.work.engine.ranks import rank_for, refuse_wanted
 from garage.engine.names_said import plain
 from garage.engine.systems import SYSTEMS
@@ -94,7 +94,7 @@ class PastedList:
 
 
 def read_list(text: str, most_minutes: int, *, car: str = "", people: Iterable[str] = ()) -> PastedList:
-    """Each line that says something, in its order; the same title once. ValueError with one sentence and the line.
+    """Each line that says something, in its order; the same work once. ValueError with one sentence and the line.
 
     A heading (`is_heading`) says what the lines below it touch that do not say so themselves. `car` is what the car
     is called, `people` whom a line may name.
@@ -111,13 +111,13 @@ def read_list(text: str, most_minutes: int, *, car: str = "", people: Iterable[s
             headings.append(said.rstrip(" :!")[:MOST_LETTERS])
         elif said and not over:
             listed.append((number, said, headings[-1] if headings else ""))
-    jobs: dict[tuple[str, str], PastedJob] = {}
+    jobs: dict[tuple[tuple[str, ...], str], PastedJob] = {}
     for number, said, heading in listed:
         try:
             job = _read(said, most_minutes, heading, names)
         except ValueError as wrong:
             raise ValueError(f"Line {number}: {wrong}") from wrong
-        jobs.setdefault((job.title.casefold(), job.after.casefold()), job)
+        jobs.setdefault((told_apart(job.title, job.said), job.after.casefold()), job)
     if len(jobs) > MOST_LINES:
         raise ValueError(f"At most {MOST_LINES} jobs at once.")
     return PastedList(tuple(_linked(list(jobs.values()))), tuple(filter(None, done)), tuple(headings))

@@ -8,6 +8,7 @@ from django import forms
 from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
 from builds.jobs.forms.kinds import kinds_offered
 from builds.readings.engine.kinds_touch import touched
+from builds.recipes.facts import served_on
 from builds.steps.actions.jobs import lowered_from, refuse_lowering
 from builds.steps.engine.by_words import rank_said
 from builds.steps.facts.begun import was_begun
@@ -125,6 +126,12 @@ class JobForm(EditForm, forms.Form):
         help_text="Its words named nothing: until you say what it was, somebody else has to look at it.",
     )
 
+    once_more = forms.BooleanField(
+        label="Write it down all the same",
+        required=False,
+        help_text="Where it is to be done once more.",
+    )
+
     def __init__(
         self,
         *args: Any,
@@ -144,6 +151,8 @@ class JobForm(EditForm, forms.Form):
             del self.fields["because"]
         if not (owns and (unread(job) or job.turned_out)):
             del self.fields["turned_out"]
+        if job or not self.is_bound:
+            del self.fields["once_more"]
         self.fields["kinds"].choices = kinds_offered(*said, happened=True)
         self.fields["needs_mc"].use(member.garage.units)
         self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
@@ -162,6 +171,8 @@ class JobForm(EditForm, forms.Form):
         cleaned = super().clean() or self.cleaned_data
         figures_in_order(self)
         self._by_words(cleaned)
+        if not self.job:
+            self._twice(cleaned)
         was = lowered_from(self.job)
         if "systems" in cleaned and "rank" in cleaned:
             reason = cleaned.get("lowered_because", "")
@@ -191,6 +202,15 @@ class JobForm(EditForm, forms.Form):
         said, seen = rank_said(told.said, cleaned["title"]), self.job is not None and self.job.was_seen
         if said and not cleaned["rank"] and not (seen and said == Job.Rank.WANTED):
             cleaned["rank"] = said
+
+    def _twice(self, cleaned: dict[str, Any]) -> None:
+        """A new job that one of the car does already is `once_more` work, or none: asked for where that is so."""
+        more, title, car = cleaned.pop("once_more", False), cleaned.get("title", ""), cleaned.get("vehicle")
+        there = served_on(car, {title: self.told.said}).get(title) if self.told and car else None
+        if there is None:
+            del self.fields["once_more"]
+        elif not more:
+            self.add_error("once_more", f"“{there}” is on {there.vehicle} already and does this.")
 
     def written(self) -> dict[str, Any]:
         """What `actions.jobs.add` and `change` take."""

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from builds.jobs.engine.pasted import PastedJob, PastedList, written_out
-from builds.jobs.facts import open_titles
+from builds.jobs.facts import there_already
 from builds.jobs.pages.by_words import by_words_sentences
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.engine.part_said import part_said
@@ -21,7 +21,7 @@ from garage.models import Garage, Vehicle
 
 @dataclass(frozen=True)
 class PastedLine:
-    """`there` when the car has an open job of this title, so that it is not written down again.
+    """`there` is the open job of the car that is called so or does just that, so that it is not written down again.
 
     `asks` is what somebody has to know of it before it is saved, `understood` what else was taken from its words, a
     sentence a piece. `whole` when all of it was said: its length, and what it touches.
@@ -31,7 +31,7 @@ class PastedLine:
     length: str
     rank: str
     touches: str
-    there: bool
+    there: Job | None
     whole: bool
     asks: tuple[str, ...]
     understood: tuple[str, ...]
@@ -46,10 +46,10 @@ class OtherList:
 
 
 def preview(pasted: PastedList, vehicle: Vehicle) -> list[PastedLine]:
-    there = open_titles(vehicle)
+    there = there_already(vehicle, pasted)
     told = told_each(vehicle.garage_id, (replace(job.said, touches=()) for job in pasted.jobs))
     return [
-        _line(job, pasted, words, there=job.title.casefold() in there)
+        _line(job, pasted, words, there=there.get(job.title.casefold()))
         for job, words in zip(pasted.jobs, told, strict=True)
     ]
 
@@ -67,7 +67,7 @@ def left_out(pasted: PastedList) -> str:
     return " ".join(f"{why}: {titles}." for why, titles in named.items())
 
 
-def _line(job: PastedJob, pasted: PastedList, told: ToldByWords, *, there: bool) -> PastedLine:
+def _line(job: PastedJob, pasted: PastedList, told: ToldByWords, *, there: Job | None) -> PastedLine:
     touches = ", ".join(SYSTEMS[slug].label for slug in job.systems)
     only_measured = bool(job.said.measures) and not touches
     asks = () if there else tuple(_asks(job, pasted))

@@ -57,8 +57,8 @@ class CarJob:
     `again` takes what is left over once all is done, and is nobody's *before* reading. `faulty` when its own
     words say that something is not as it must be, `guessed` when nobody has said its kinds of work outright;
     `by_hand` when it is no step of a recipe: what it takes apart it puts together; `fits` when the words of such a one
-    have something go into the car; `seen_rolling` when somebody looks, at its end, at what only a car on its wheels
-    shows; `corner` the ends and sides that its title names.
+    have something go into the car, `comes_out` when they have it come off or out; `seen_rolling` when somebody looks,
+    at its end, at what only a car on its wheels shows; `corner` the ends and sides that its title names.
     """
 
     kinds: tuple[str, ...] = ()
@@ -69,6 +69,7 @@ class CarJob:
     guessed: bool = False
     by_hand: bool = False
     fits: bool = False
+    comes_out: bool = False
     seen_rolling: bool = False
     corner: frozenset[str] = frozenset()
 

@@ -1,16 +1,33 @@
-"""Whether somebody's own words say that something goes into the car, and not out of it. Common practice, no source."""
+"""Whether somebody's own words say that something goes into the car, or comes out of it. Common practice, no source."""
 
-from garage.engine.names_said import NameTable
+import re
+
+from garage.engine.names_said import NameTable, plain
 
 IN, OUT = "in", "out"
 _SAID = NameTable(
     {
-        IN: "fit, refit*, install*, new, renew*, replac*, change, swap, put in, put back, goes in, back in",
-        OUT: "out, remov*, strip, take off, taken off",
+        IN: """
+            fit, refit*, install*, new, renew*, replac*, change, swap, put in, put back, put on, goes in, back in,
+            back on, reconnect*
+        """,
+        OUT: "out, off, remov*, strip, pull, take off, taken off, disconnect*, isolate, unplug*",
+        "": """
+            out of date, out of life, cut out switch, run out, way out, worn out, sort out, find out, check out,
+            fell out, falls out, cut off switch, battery cut off, off side, fell off, came off, comes off, falls off,
+            pull cable, pull handle, fire pull
+        """,
     }
 )
+_ENDS_IN = re.compile(r"\b(?:in|on)$")
 
 
 def fits_said(words: str) -> bool:
-    """`Fit the harness` does, `Seat out to fit the cage` does not."""
-    return _SAID.said(words) == {IN}
+    """`Fit the harness` does, and `Harness in`; `Seat out to fit the cage` does not."""
+    said = _SAID.said(words)
+    return said == {IN} or (not said and bool(_ENDS_IN.search(plain(words))))
+
+
+def comes_out_said(words: str) -> bool:
+    """`Harness out` does; `Old belts out, new ones in` leaves the car no emptier, `Belts out of date` says a date."""
+    return _SAID.said(words) == {OUT} and not _ENDS_IN.search(plain(words))

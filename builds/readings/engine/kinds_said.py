@@ -1,12 +1,13 @@
-"""Which kinds of work on a car somebody's own words name, and the readings it takes. Common practice, no source."""
+"""Which kinds of work on a car somebody's own words name. Common practice, no source."""
 
 from collections.abc import Collection, Iterable
 from functools import lru_cache
 
-from builds.readings.engine.car_job import NO_WORK
+from builds.readings.engine.car_job import NO_WORK, ON_WHEELS
 from builds.readings.engine.kinds_of_work import KINDS, pulled_kinds
 from builds.readings.engine.kinds_touch import TOUCHED_BY
-from builds.readings.engine.vocabulary import in_measuring_order
+from builds.readings.engine.readings_said import beside_readings, readings_said
+from builds.readings.engine.wheels_said import wheels_back_on_said
 from garage.engine.names_said import NameTable
 from garage.engine.systems import SAFETY_SYSTEMS
 from garage.engine.systems_said import systems_said
@@ -156,7 +157,7 @@ _KINDS = NameTable(
         """,
         "wiring": """
             battery, alternator, rewir*, kill switch, master switch, cut off switch, cut out switch, battery isolator,
-            isolator
+            isolator, loom, wiring loom, engine loom, wiring harness, engine harness
         """,
         "glass_bonding": """
             windscreen, windshield, rear screen, bonded glass, bonded screen, replace windscreen, new windscreen, fit
@@ -181,65 +182,30 @@ _KINDS = NameTable(
             welding glove, welding wire, weld nut, crack test weld, powder coat*, paint stripe, paint pen, paint marker,
             torque stripe, wire brush, spray wax, spray grease, spray bar, spray nozzle, wheel clean*, clean wheel, wash
             wheel, polish wheel, wash seat, clean seat, vacuum seat, hoover seat, shampoo seat, wipe seat, dust seat,
-            polish seat, wash bucket seat, clean bucket seat,
-            wheel arch, wheel arch liner, wheel well, wheel speed sensor, hub cap, wheel trim, steering wheel
-            button, wheel chock, wheel brace, fuel gauge, fuel pump relay, fuel relay, fuel pump fuse, fuel card, fuel
-            can, fuel cap, fuel jug, fuel flap, fuel up, washer tank, oil tank, catch tank, oil spray, engine mount bolt
-            cap, spring clean, spring washer, spring clip, press stud, exhaust stud, manifold stud, seat cover, seat
-            heater, timing belt, cam belt, fan belt, drive belt, alternator belt, aux belt, belt tension, valve spring,
-            bonnet spring, bonnet strut, gas strut, boot strut, tailgate strut, rocker arm, wiper arm, rotor arm, arm
-            rest, knee pad, sanding pad, polishing pad, cutting disc, grinding disc, brake light, brake lamp, brake
-            light switch, windscreen wash*, windscreen wiper, windscreen chip*, windshield chip*, chip windscreen, chip
-            windshield, chip in windscreen, chip in windshield, chipped windscreen, chipped windshield, battery drill,
-            headlight align*, headlamp align*, panel align*, door align*, bonnet align*, align headlight, align
-            headlamp, align panel, align door, align bonnet, steering wheel cover, trailer tyre, trailer tyre pressure,
-            toe cap, toe strap, wiring harness, engine harness, tyre rack, tyre gauge, tyre trolley, oil drum, gearbox
-            arm, gearbox bush, diff bush, oil flush, flush oil, oil cooler flush, engine flush, flush engine, flush
-            gearbox, gearbox flush, head stud, turbo stud, water pump stud, disc cutter, air tank, cargo strap, water
-            tank, valve seat, injector loom, clutch spring, gear lever bush, gear linkage bush, shifter bush, gear shift
-            bush, axle shaft, exhaust spring, cable lug, earth lug, battery lug, stereo spacer, door spring, roof rack,
-            spring clamp, spacer washer, tire rack, parts rack, tool rack, storage rack, wheel dolly, wheel barrow, belt
-            sander, belt grinder, wheel skate, grinding wheel, axle stand, mouse pad, shoe box, driving shoe, alloy
-            polish, rim tape
-        """,
-    }
-)
-_READINGS = NameTable(
-    {
-        "wheel_torque": """
-            torque wheel, torque up wheel, torque wheel nut, torque up wheel nut, torque lug nut, torque lug, torque
-            nut, torque wheel bolt, torque road wheel, torque all wheel, torque all wheel nut, wheel torque, wheel nut
-            torque, lug torque, lug nut torque, check wheel torque, tighten wheel nut, tighten wheel, tighten lug nut,
-            wheel nut check, re torque wheel, re torque wheel nut, torque check wheel, torque centre lock
-        """,
-        "brake_bleed": "bleed brake, bleed front brake, bleed rear brake, brake bleed, brake bleeding, bleed all four",
-        "toe_front": "set toe, set front toe, front toe, check toe, tracking, toe in, toe out, measure toe",
-        "toe_rear": "set rear toe, rear toe",
-        "toe_front toe_rear": "alignment, wheel alignment, four wheel alignment, align, align car, align wheel",
-        "corner_weights": """
-            corner weight, corner weigh, corner weighting, corner balance, corner balancing, on scales, weigh car,
-            weigh it, weigh, re weigh
-        """,
-        "lock_clearance": "lock to lock, lock to lock clearance, check full lock, full lock clearance, lock clearance",
-        "pad_bedding": "bed in pad, bed pad in, bed in brake, bed brake in, bed in disc",
-        "ride_height": "set ride height, measure ride height, ride height",
-        "camber": "set camber, adjust camber, measure camber, check camber",
-        "caster": "measure caster, check caster, measure castor, check castor",
-        "bump_steer": "bump steer",
-        "tyre_pressures": "tyre pressure, tire pressure, check pressures, set pressures",
-        "": """
-            headlight alignment, headlamp alignment, panel alignment, door alignment, bonnet alignment, align headlight,
-            align headlamp, align panel, align door, align bonnet, trailer tyre pressure
+            polish seat, wash bucket seat, clean bucket seat, wheel arch, wheel arch liner, wheel well, wheel speed
+            sensor, hub cap, wheel trim, steering wheel button, wheel chock, wheel brace, fuel gauge, fuel pump relay,
+            fuel relay, fuel pump fuse, fuel card, fuel can, fuel cap, fuel jug, fuel flap, fuel up, washer tank, oil
+            tank, catch tank, oil spray, engine mount bolt cap, spring clean, spring washer, spring clip, press stud,
+            exhaust stud, manifold stud, seat cover, seat heater, timing belt, cam belt, fan belt, drive belt,
+            alternator belt, aux belt, belt tension, valve spring, bonnet spring, bonnet strut, gas strut, boot strut,
+            tailgate strut, rocker arm, wiper arm, rotor arm, arm rest, knee pad, sanding pad, polishing pad, cutting
+            disc, grinding disc, brake light, brake lamp, brake light switch, windscreen wash*, windscreen wiper,
+            windscreen chip*, windshield chip*, chip windscreen, chip windshield, chip in windscreen, chip in
+            windshield, chipped windscreen, chipped windshield, battery drill, headlight align*, headlamp align*, panel
+            align*, door align*, bonnet align*, align headlight, align headlamp, align panel, align door, align bonnet,
+            steering wheel cover, trailer tyre, trailer tyre pressure, toe cap, toe strap, loom tape, clean loom, clean
+            wiring loom, tyre rack, tyre gauge, tyre trolley, oil drum, gearbox arm, gearbox bush, diff bush, oil flush,
+            flush oil, oil cooler flush, engine flush, flush engine, flush gearbox, gearbox flush, head stud, turbo
+            stud, water pump stud, disc cutter, air tank, cargo strap, water tank, valve seat, injector loom, clutch
+            spring, gear lever bush, gear linkage bush, shifter bush, gear shift bush, axle shaft, exhaust spring, cable
+            lug, earth lug, battery lug, stereo spacer, door spring, roof rack, spring clamp, spacer washer, tire rack,
+            parts rack, tool rack, storage rack, wheel dolly, wheel barrow, belt sander, belt grinder, wheel skate,
+            grinding wheel, axle stand, mouse pad, shoe box, driving shoe, alloy polish, rim tape
         """,
     }
 )
 # A wheel that is only torqued is not taken off.
 _ONLY_TORQUED = frozenset({"wheel_off", "wheel_or_spacer"})
-
-
-def readings_said(text: str) -> tuple[str, ...]:
-    """The readings (slugs, in measuring order) that work of these words takes; mostly none."""
-    return in_measuring_order(_READINGS.said(text))
 
 
 def may_open(text: str, systems: Iterable[str]) -> tuple[str, ...]:
@@ -259,8 +225,10 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
 
     Of a safety system that none of them opens, what work on it mostly opens; not so of one that is only measured.
     """
+    if wheels_back_on_said(text):
+        return (ON_WHEELS,)
     named = _KINDS.said(text)
-    taken = _READINGS.said(text)
+    taken = readings_said(text)
     said = set(
         named
         - {_HOT, _STRUCTURE, _CRACK, _HOLED, _BRACKET, _CABLE, _HOSE}
@@ -270,7 +238,7 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
         said |= _hot(systems, structure=_STRUCTURE in named)
     if _HOSE in named:
         said |= {kind for system, kind in _OF_HOSE.items() if system in systems}
-    measured = set(systems_said(text)).difference(systems_said(_READINGS.unheard(text)))
+    measured = set(systems_said(text)).difference(systems_said(beside_readings(text)))
     if _CABLE in named:
         measured.add("brakes")
     said |= set(_mostly((system for system in systems if system not in measured), said))

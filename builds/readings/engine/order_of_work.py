@@ -3,14 +3,16 @@
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 from itertools import combinations, pairwise, product
+from math import inf
 
 from builds.readings.engine.car_job import ON_WHEELS, STAGE, CarJob, ChainStep
 from builds.readings.engine.corners_said import are_apart
 from builds.readings.engine.kinds_of_work import voided_by
 from builds.readings.engine.rules_of_order import AFTER_CHAIN, MADE_SAFE, ON_ITS_WHEELS, PROVED_COLD, RULES, Rule
-from builds.readings.engine.sorts_of_job import ON_STANDS, looks_over, made_safe
+from builds.readings.engine.sorts_of_job import BURNS, ON_STANDS, fits_tyres, looks_over, made_safe, wheels_off
 from builds.readings.engine.vocabulary import READINGS, in_measuring_order
 from builds.readings.engine.what_leads import Order
+from builds.work.engine.apart import HOT
 
 __all__ = ["STAGE", "CarJob", "Order", "Pair", "order_of_work", "untaken"]
 
@@ -18,8 +20,12 @@ Pair = tuple[int, int]
 
 IN_THIS_ORDER = "measured in this order"
 READ_FIRST = "read before it is disturbed"
+WOULD_VOID = "would void {}"
 STRIPPED = "the car stands stripped until then"
 PROVED = "proved before the engine runs"
+BARED = "whatever burns is out of the way before any sparks"
+CLOSED_UP = "no sparks near what was cleared for them"
+TYRES = "tyres are fitted while the wheels are off"
 
 
 def order_of_work(
@@ -44,6 +50,8 @@ def order_of_work(
     drawing.voids(drawing.measuring)
     for rule in RULES:
         drawing.rule(rule)
+    drawing.sparks()
+    drawing.tyres()
     drawing.chain()
     for rule in AFTER_CHAIN:
         drawing.rule(rule)
@@ -112,7 +120,7 @@ class _Drawing:
         for taken, worked in product(taking, spoiling):
             both_measure = self.jobs[taken].step is not None and self.jobs[worked].step is not None
             if taken != worked and not both_measure and (spoilt := self._spoilt(worked, taken)):
-                self.draw(worked, taken, f"would void {READINGS[spoilt].label.lower()}")
+                self.draw(worked, taken, WOULD_VOID.format(READINGS[spoilt].label.lower()))
 
     def rule(self, rule: Rule) -> None:
         first = [id for id in self.later if rule.first(self.jobs[id])]
@@ -120,6 +128,26 @@ class _Drawing:
         for taken, worked in product(dict.fromkeys(then), first):
             if not (rule.corner and are_apart(self.jobs[worked].corner, self.jobs[taken].corner)):
                 self.draw(worked, taken, rule.why)
+
+    def sparks(self) -> None:
+        """What is cleared away for some sparks is away for all of them, and what goes back after some after all."""
+        hot = [id for id in self.later if self.jobs[id].does(HOT)]
+        burning = [id for id in self.later if self.jobs[id].does(BURNS) and id not in hot]
+        for id, weld in product(burning, hot):
+            if any(self.given.leads(id, other) for other in hot):
+                self.draw(id, weld, BARED)
+            elif self.given.leads_any(hot, id):
+                self.draw(weld, id, CLOSED_UP)
+
+    def tyres(self) -> None:
+        """As soon as wheels come off anyhow: after the first work that has them off, not after all of it."""
+        jobs = self.jobs
+        off = [id for id in self.later if wheels_off(jobs[id])]
+        first = [id for id in off if not self.order.leads_any(off, id)]
+        for tyre in (id for id in self.later if fits_tyres(jobs[id])):
+            there = [id for id in first if not are_apart(jobs[id].corner, jobs[tyre].corner)]
+            for wheels in there[:1]:
+                self.draw(wheels, tyre, TYRES)
 
     def cold_tests(self) -> None:
         """What is proved with the engine off comes before it runs, unless that was proved already."""
@@ -140,10 +168,23 @@ class _Drawing:
         return early or (cold if opened else [])
 
     def chain(self) -> None:
-        """Neighbours before the rest: what they imply need not be said again."""
+        """Neighbours before the rest: what they imply need not be said again.
+
+        What somebody's own links put ahead of an earlier step, such as hoses looked at on the stands, is done there.
+        """
+        stage = {id: self._stage(id) for id in self.measuring}
+        linked_ahead_of = {id: self._step_behind(id, stage) for id in self.measuring}
         for earlier, later in (*pairwise(self.measuring), *combinations(self.measuring, 2)):
-            if self._stage(earlier) < self._stage(later):
+            if linked_ahead_of[later] <= stage[earlier][0]:
+                if spoilt := self._spoilt(later, earlier):
+                    self.draw(later, earlier, WOULD_VOID.format(READINGS[spoilt].label.lower()))
+            elif stage[earlier] < stage[later]:
                 self.draw(earlier, later, IN_THIS_ORDER)
+
+    def _step_behind(self, id: int, stage: Mapping[int, tuple[ChainStep, int]]) -> float:
+        """The earliest step that somebody's links put behind it although the chain has it first."""
+        least = min([stage[other][0] for other in self.given.behind(id, self.measuring)], default=inf)
+        return least if least < stage[id][0] else inf
 
     def needed(self) -> dict[Pair, str]:
         """Of the links that were drawn those that say something the others do not."""
@@ -156,7 +197,7 @@ class _Drawing:
             if not self.order.leads_any(onward[before], after)
         }
 
-    def _stage(self, id: int) -> Pair:
+    def _stage(self, id: int) -> tuple[ChainStep, int]:
         """A job of several steps stands where its last one does; of two such, the shorter one first."""
         stages = self.jobs[id].stages
         return stages[-1], -stages[0]

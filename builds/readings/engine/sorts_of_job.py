@@ -20,6 +20,7 @@ HANGS_ON_FRAME = frozenset({"spring_change", "bar_preload", "joint_opened", "bus
 CORNER_SYSTEMS = frozenset({"steering", "brakes", "suspension", "wheels"})
 PAINT = frozenset({"paint", "paint_under_joint"})
 COATS = PAINT | {"glass_bonding"}
+BURNS = frozenset({"fuel_line", "wiring", "seat_or_belt_moved"})
 SEAT_AND_BELTS = frozenset({"seat_work", "seat_or_belt_moved"})
 SEAT_CHECKS = frozenset({"ballast_position", "belt_geometry", "belt_torque"})
 BLED = frozenset({"brake_bleed"})
@@ -151,13 +152,49 @@ def later_run(job: CarJob) -> bool:
 
 def takes_seat_out(job: CarJob) -> bool:
     """Only by somebody's word: whoever reads a date on a belt takes nothing out."""
-    moves = "seat_or_belt_moved" in job.kinds and "seat_work" not in job.kinds
-    return moves and not job.measures and not job.guessed and not job.fits
+    said = job.comes_out or not (job.guessed or "seat_work" in job.kinds)
+    return said and "seat_or_belt_moved" in job.kinds and not job.measures and not job.fits and not job.does(HOT)
 
 
 def fits_seat(job: CarJob) -> bool:
     """Seat or belts, going in: a recipe's step is known by what is read then, a job by hand by its words."""
     return job.does(SEAT_AND_BELTS) and (job.takes(SEAT_CHECKS) or (job.fits and not job.does(HOT)))
+
+
+def sets_seat(job: CarJob) -> bool:
+    """The seat itself, going in."""
+    return fits_seat(job) and "seat_work" in job.kinds
+
+
+def takes_wiring_out(job: CarJob) -> bool:
+    """A loom, a battery: a recipe's own links say so of its jobs."""
+    return job.comes_out and "wiring" in job.kinds and not job.does(HOT)
+
+
+def fits_wiring(job: CarJob) -> bool:
+    return job.fits and "wiring" in job.kinds and not job.does(HOT)
+
+
+def only_wheels_off(job: CarJob) -> bool:
+    return job.comes_out and job.works == {"wheel_off"} and job.step is None
+
+
+def wheels_off(job: CarJob) -> bool:
+    """Alone, or with what else of the corner is stripped."""
+    return only_wheels_off(job) or strips(job)
+
+
+def fits_tyres(job: CarJob) -> bool:
+    return "tyre_or_pressure" in job.kinds and job.step is None
+
+
+def paints_body(job: CarJob) -> bool:
+    """And not, by somebody's own words, a caliper or an arm."""
+    return job.does(PAINT) and not (job.by_hand and job.touches(CORNER_SYSTEMS))
+
+
+def bonds_glass(job: CarJob) -> bool:
+    return "glass_bonding" in job.kinds and not job.does(PAINT)
 
 
 def fuel_fault(job: CarJob) -> bool:

@@ -32,6 +32,13 @@ class Order(Generic[Id]):
         """Whether `after` comes after one of them, through however many others."""
         return any(self.leads(before, after) for before in befores)
 
+    def behind(self, before: Id, among: Iterable[Id]) -> list[Id]:
+        """Those `among` others that come after it."""
+        if before not in self._index:
+            return []
+        bits, index = self._behind[self._index[before]], self._index
+        return [other for other in among if other in index and bits >> index[other] & 1]
+
     def take(self, before: Id, after: Id) -> bool:
         """Add the link unless it says nothing new or contradicts what is there."""
         if before == after or self.leads(before, after) or self.leads(after, before):

@@ -1,8 +1,9 @@
 """What somebody's own words say of the wheels: that the car stands on them, or that one comes off. Common practice."""
 
+import re
 from functools import lru_cache
 
-from garage.engine.names_said import NameTable
+from garage.engine.names_said import NameTable, plain
 
 # What can be seen only of a car that stands on its wheels.
 _ON_WHEELS = NameTable(
@@ -18,6 +19,17 @@ _AT_WHEEL = NameTable(
         "": "gear gaiter, gear lever gaiter, handbrake gaiter, shifter gaiter",
     }
 )
+# Of the wheels that came off; new ones are another kind of work.
+_BACK_ON = re.compile(
+    r"^(?:put )?(?:all )?(?:road |front |rear )?wheels? (?:back )?on(?: again| and (?:car )?down)?$|"
+    r"^(?:refit|put back)(?: all)?(?: road| front| rear)? wheels?$"
+)
+
+
+@lru_cache(maxsize=4096)
+def wheels_back_on_said(text: str) -> bool:
+    """Whether that is all that is to be done: `Wheels on`, `Refit the wheels`."""
+    return bool(_BACK_ON.match(plain(text)))
 
 
 @lru_cache(maxsize=4096)

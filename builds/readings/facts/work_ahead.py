@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from builds.readings.engine import READINGS
 from builds.readings.engine.corners_said import corner_said
-from builds.readings.engine.fits_said import fits_said
+from builds.readings.engine.fits_said import comes_out_said, fits_said
 from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
 from builds.readings.engine.kinds_said import may_open
 from builds.readings.engine.order_of_work import CarJob, Pair
@@ -129,6 +129,7 @@ def _car_jobs(vehicle: Vehicle, rows: Iterable[AheadRow]) -> dict[int, CarJob]:
             guessed=not job.recipe and (job.kinds_likely or not job.kinds),
             by_hand=not job.recipe,
             fits=not job.recipe and fits_said(job.title),
+            comes_out=not job.recipe and comes_out_said(job.title),
             seen_rolling=job.pk in rolling,
             corner=corner_said(job.title),
         )

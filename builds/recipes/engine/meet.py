@@ -19,6 +19,7 @@ TESTS = ("brake_bleed", "master_switch", "earths", FUEL)
 CLOSED = {"hub_opened": "bearing_play", "seat_or_belt_moved": "belt_geometry"}
 # One job may do two of these steps; then it does each of them.
 DONE_TOGETHER = frozenset({ChainStep.WEIGHED, ChainStep.TRIMMED, ChainStep.REAR_TOE, ChainStep.FRONT_TOE})
+ALONE = "alone"
 LISTED = ("Parts", "From the drawer", "Tools")  # lines of a note that are lists
 Id = TypeVar("Id", bound=Hashable)
 
@@ -90,6 +91,20 @@ def met(recipe: Recipe, on_car: Mapping[int, JobOnCar], links: Collection[Pair])
                 joined[key] = id
                 break
     return joined
+
+
+def served(job: JobOnCar, on_car: Mapping[int, JobOnCar], links: Collection[Pair]) -> int | None:
+    """The job of the car (id) that takes all that this one would, at the same step of the measuring chain.
+
+    As for a recipe of that job alone; nothing is added to the job that serves, so that it has to do all of it.
+    """
+    row = RecipeJob(ALONE, job.title, (0, 0, 0), kinds=job.kinds, measures=job.measures)
+    step = CarJob(job.kinds, job.measures).step
+    taken = {slug for other in on_car.values() for slug in other.measures}
+    whole = {id: other for id, other in on_car.items() if set(job.kinds) <= set(other.kinds)}
+    if step is None or not taken.issuperset(job.measures):
+        return None
+    return met(Recipe(ALONE, job.title, "", (row,)), whole, links).get(ALONE)
 
 
 def _fit(row: RecipeJob, job: JobOnCar) -> tuple[bool, bool, bool, int]:

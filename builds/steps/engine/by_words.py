@@ -3,9 +3,11 @@
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
+from builds.readings.engine.corners_said import corner_said
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.readings.engine.kinds_said import hose_said, kinds_said, readings_said
+from builds.readings.engine.kinds_said import hose_said, kinds_said
 from builds.readings.engine.kinds_touch import TOUCHED_BY
+from builds.readings.engine.readings_said import only_reads, readings_said
 from builds.work.engine.half_done import PAINTED
 from garage.engine.cleaning_said import SKIN, only_cleans
 from garage.engine.names_said import NameTable
@@ -56,6 +58,13 @@ def beside(title: str, systems: Iterable[str], kinds: Iterable[str]) -> ByWords:
     touches = tuple(system for system in said.systems if system not in there)
     likely = tuple(kind for kind in said.kinds if kind not in done)
     return ByWords((*there, *touches), (*done, *likely), said.measures, touches, likely, said.hurts)
+
+
+def told_apart(title: str, said: ByWords) -> tuple[str, ...]:
+    """What lines of the same work have in common: their title, or what they measure where they say only that."""
+    if only_reads(title):
+        return (*said.kinds, *said.measures, *sorted(corner_said(title)))
+    return (title.casefold(),)
 
 
 def found_said(line: str, during: Iterable[str]) -> ByWords:

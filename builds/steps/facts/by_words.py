@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 from typing import Any
 
-from builds.readings.engine.kinds_said import readings_said
+from builds.readings.engine.readings_said import readings_said
 from builds.steps.engine.by_words import ByWords, is_called, job_said, reworded, skill_asked, without
 from builds.work.models.job import Job
 from garage.models import Skill

@@ -7,7 +7,7 @@ from builds.work.engine.half_done import in_one_sitting
 from builds.work.models.job import Job
 from builds.work.models.link import Link
 from tests.builds.jobs.test_jobs import add, typed
-from tests.factories import LinkFactory, SkillFactory, VehicleFactory
+from tests.factories import JobFactory, LinkFactory, SkillFactory, VehicleFactory
 
 pytestmark = pytest.mark.usefixtures("now")
 
@@ -118,3 +118,22 @@ def test_what_was_likely_is_no_longer_taken_off_once_hands_were_on_it(helper, ca
     assert helper.press(f"/jobs/{job.pk}/edit/", told).status_code == 422
     job.refresh_from_db()
     assert job.kinds == ["hydraulics_opened"]
+
+
+def test_what_a_job_of_the_car_does_already_is_written_down_only_by_somebodys_word(owner, car):
+    torque = JobFactory(
+        vehicle=car, title="Torque the wheels by hand", measures=["wheel_torque"], recipe="differential"
+    )
+    path = f"/cars/{car.pk}/jobs/add/"
+    assert "once_more" not in owner.get(path).context["form"].fields
+    answer = add(owner, car, title="Wheels torqued")
+    assert "“Torque the wheels by hand” is on Heron already and does this." in answer.content.decode()
+    assert Job.objects.get() == torque
+    assert "once_more" not in add(owner, car, title="").context["form"].fields
+    add(owner, car, title="Wheels torqued", once_more="on")
+    add(owner, car, title="Torque wheels after the first run")
+    add(owner, car, title="Wheel alignment")
+    assert Job.objects.count() == 4
+    add(owner, car, title="Set toe")
+    add(owner, car, title="Check toe")
+    assert Job.objects.count() == 4

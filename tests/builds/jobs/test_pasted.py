@@ -170,3 +170,22 @@ def test_who_only_looks_pastes_nothing_and_no_stranger_copies(viewer, owner, car
     strange = VehicleFactory()
     assert owner.get(f"/cars/{car.pk}/jobs/paste/?from={strange.pk}").status_code == 404
     assert not Job.objects.exists()
+
+
+@pytest.mark.usefixtures("now")
+def test_a_wheel_torque_is_written_down_once_however_it_is_typed(helper, car):
+    JobFactory(vehicle=car, title="Torque the wheels by hand", measures=["wheel_torque"], recipe="brake-overhaul")
+    lines = "Wheels torqued\nNew tyres\nWeld the hanger after wheels torqued\nTorque wheels after the first session"
+    body = unescape(paste(helper, car, lines).content.decode())
+    assert "is on Heron already as “Torque the wheels by hand”, and stays as it is" in body
+    paste(helper, car, lines, step="save")
+    tyres, hanger, again = Job.objects.on(car).exclude(recipe="brake-overhaul").order_by("pk")
+    assert (tyres.title, again.title) == ("New tyres", "Torque wheels after the first session")
+    ahead = Link.objects.get(after=hanger, by_order=False).before
+    assert ahead.title == "Torque the wheels by hand"
+
+
+def test_two_lines_that_say_the_same_measurement_are_one_job():
+    typed = "Torque wheels\nWheel nuts torqued\nSet toe\nBleed front brakes\nBleed rear brakes\nCheck toe"
+    told = ["Torque wheels", "Set toe", "Bleed front brakes", "Bleed rear brakes", "Check toe"]
+    assert [job.title for job in read(typed)] == told

@@ -2,7 +2,7 @@
 
 import pytest
 
-from builds.readings.engine.fits_said import fits_said
+from builds.readings.engine.fits_said import comes_out_said, fits_said
 
 
 @pytest.mark.parametrize(
@@ -13,6 +13,9 @@ from builds.readings.engine.fits_said import fits_said
         ("refit seat", True),
         ("Replace the crotch strap", True),
         ("Harness back in", True),
+        ("Seat in", True),
+        ("Tyres on", True),
+        ("Reconnect the battery", True),
         ("Harness out", False),
         ("Remove the seat", False),
         ("Seat out to fit the cage", False),
@@ -22,3 +25,25 @@ from builds.readings.engine.fits_said import fits_said
 )
 def test_what_goes_in(words, fits):
     assert fits_said(words) is fits
+
+
+@pytest.mark.parametrize(
+    ("words", "out"),
+    [
+        ("Harness out", True),
+        ("Seat belts off", True),
+        ("Pull the seat", True),
+        ("Disconnect the battery", True),
+        ("Remove the loom", True),
+        ("Seat out for the weld", True),
+        ("Old harness out, new one in", False),
+        ("Belts out, then back on", False),
+        ("Belts out of date", False),
+        ("Seat belt came off", False),
+        ("New cut-off switch", False),
+        ("Off-side belt is tired", False),
+        ("Fit the harness", False),
+    ],
+)
+def test_what_comes_out(words, out):
+    assert comes_out_said(words) is out

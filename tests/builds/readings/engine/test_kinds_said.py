@@ -2,7 +2,8 @@
 
 import pytest
 
-from builds.readings.engine.kinds_said import kinds_said, readings_said
+from builds.readings.engine.kinds_said import kinds_said
+from builds.readings.engine.readings_said import readings_said
 from garage.engine.systems_said import systems_said
 
 
@@ -61,7 +62,10 @@ def said(title):
         ("camber_front", "Set camber; camber plates"),
         ("throttle", "Throttle sticks; gas pedal; new throttle return spring"),
         ("hot_work", "Mig the towbar bracket; tig the hanger; oxy-acetylene on the manifold studs"),
-        ("wiring", "Kill switch; battery; rewire the dash"),
+        ("wiring", "Kill switch; battery; rewire the dash; wiring loom out; refit the wiring harness"),
+        ("wheels_on", "Wheels on; wheels back on; put the wheels on; refit the road wheels; wheels on and car down"),
+        ("wheel_off wheel_or_spacer", "New wheels on; fit wheels; wheels on order"),
+        ("", "Clean the loom; wheels torqued; wheel nuts torqued"),
         ("glass_bonding", "New windscreen; windscreen cracked; replace the windscreen, chip spreading"),
         ("", "windscreen chip - check w/ scrut; chip in the windscreen; chipped windshield"),
         # No kind is named, so that it is what work on the system mostly opens.
@@ -118,7 +122,8 @@ def test_what_is_measured_beside_other_work_hides_none_of_it():
     [
         (
             "wheel_torque",
-            "Torque wheels; torque the wheel nuts; wheel nuts torque; lug nut torque; torque up the wheels",
+            "Torque wheels; torque the wheel nuts; wheel nuts torque; lug nut torque; torque up the wheels; "
+            "wheels torqued; wheel nuts torqued; lug nuts torqued",
         ),
         ("corner_weights", "Weigh the car; weigh it; re-weigh; corner weights"),
         ("toe_front toe_rear", "Align it; alignment"),

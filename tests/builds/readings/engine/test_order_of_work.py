@@ -98,3 +98,13 @@ def test_a_turret_rusted_through_is_welded_before_the_damper_goes_on_it():
     assert links[1, 2] == "the metal is sound before anything is bolted to it" and (1, 3) not in links
     left, right = frozenset({"left"}), frozenset({"right"})
     assert not order_of_work({1: replace(turret, corner=left), 2: replace(shocks, corner=right)})
+
+
+def test_what_is_looked_at_on_the_stands_has_no_wheel_torqued_before_the_wheels_are_on():
+    """Nor where the wheels come off once more for it, and are torqued again after it."""
+    hoses, on = CarJob(measures=("hose_check",)), CarJob(kinds=("wheels_on",))
+    before = comes_before({1: hoses, 2: on, 3: TORQUE, 4: HEIGHT}, links=[(1, 2)])
+    assert before(2, 3) and before(4, 3) and not before(3, 1)
+    look = CarJob(kinds=("wheel_off",), measures=("hose_check", "joint_pins"))
+    again = CarJob(kinds=("wheel_off",), measures=("tyre_pressures", "wheel_torque"))
+    assert comes_before({1: look, 2: again, 3: TORQUE}, links=[(1, 2)])(1, 3)
