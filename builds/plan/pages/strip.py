@@ -78,10 +78,10 @@ class Strip:
         return self.foot - self.head
 
 
-def plan_strip(wall: Wall, entries: Iterable[Entry], day: date | None = None) -> Strip | None:
+def plan_strip(wall: Wall, entries: Iterable[Entry], day: date | None = None, *, close: bool = False) -> Strip | None:
     """From now on: the whole way, or that day alone where there is work on it; None when there is nothing to draw.
 
-    Work of no length has no width.
+    Work of no length has no width. `close`: hours in which nobody works are folded as nights are.
     """
     plan, now = wall.plan, max(0, wall.plan.clock.last_until(wall.rows.at))
     ahead = [
@@ -97,7 +97,8 @@ def plan_strip(wall: Wall, entries: Iterable[Entry], day: date | None = None) ->
     if day and alone:
         start, end = max(start, _midnight(plan, day)), min(end, _midnight(plan, day + timedelta(days=1)))
     shown = alone or ahead
-    return _drawn(wall, FoldedAxis(_open_at(plan, shown), start, end), shown, due, day if alone else None)
+    wide = [(session.start, session.end) for session in shown] if close else _open_at(plan, shown)
+    return _drawn(wall, FoldedAxis(wide, start, end), shown, due, day if alone else None)
 
 
 def _is_on(plan: TimedPlan, day: date, start: int, end: int) -> bool:
