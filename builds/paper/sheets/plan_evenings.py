@@ -115,6 +115,8 @@ class Evenings(Flowable):
             tall = piece.wrap(self.column, height)[1]
             placed.append(_Placed(piece, 1, tops[1]))
             tops[1] += tall
+        if tops[1] > height:
+            return None
         for title, group in self._groups(count):
             tall = sum(piece.wrap(self.column, height)[1] for piece in group)
             if tops[column] + tall > height:

@@ -33,7 +33,7 @@ def test_it_says_of_each_car_what_the_page_says(cast, car, owner):
     (tag,) = load_plan_page(cast.garage, NOW).cars
     text = " ".join(answered(owner.get("/plan/sheet.pdf")))
     assert f"Heron. {tag.line}. {tag.outlook.sentence}" in text
-    assert "18:00–19:30 Ines H Fit the fan" in text
+    assert "18:00–19:30 Ines Fit the fan H" in text
     assert 'href="/plan/sheet.pdf"' in owner.get("/plan/").content.decode()
 
 
@@ -101,6 +101,6 @@ def test_letters_tell_cars_apart_and_numbers_where_they_do_not():
 def test_tapes_have_on_paper_the_colour_that_they_have_by_day():
     css = (ROOT / "static/css/tags.css").read_text()
     seen = dict(re.findall(r"\.tape-(\w+) \{ --tape: (?:light-dark\()?(#\w+)", css))
-    assert TAPES == {
+    assert {
         tape: seen[tape] if len(seen[tape]) == 7 else f"#{seen[tape][1:] * 2}" for tape in Vehicle.Tape.values
-    }
+    } == TAPES
