@@ -18,10 +18,6 @@ from garage.sheets.tag import Box
 from garage.sheets.tapes import tape
 
 IN_ONE = 4  # cars under each other; more stand in two columns
-READ = (
-    "Thick frame: safety. Dashed frame: wanted. At the foot of a job: its car. Hatched: cures by itself. Grey: not in. "
-    "Dark: nobody works. Bold: late. Without a name: too short for it."
-)
 
 
 def plan_sheet(rows: PlanSheet) -> bytes:
@@ -33,7 +29,7 @@ def _story(rows: PlanSheet) -> list[Flowable]:
     story = _cars([Car(car) for car in rows.cars])
     story += [line(" ".join(rows.lacks), "fine bold")] if rows.lacks else []
     if rows.strip:
-        story += [gap(1 * mm), line(READ, "fine"), gap(1 * mm), PlanStrip(rows.strip, rows.marks)]
+        story += [gap(1 * mm), PlanStrip(rows.strip, rows.marks)]
     if not (rows.days or rows.wanted or rows.left_out):
         return story + nothing("Nothing is planned.")
 

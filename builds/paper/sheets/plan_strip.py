@@ -15,6 +15,7 @@ from builds.plan.pages.strip import Strip
 from garage.sheets.fit import fitted
 from garage.sheets.fonts import BODY, BOLD, drawable
 from garage.sheets.hazard import hatching
+from garage.sheets.kit import line
 from garage.sheets.tag import Box
 
 NAMES = 25 * mm  # the names of the lanes, left of the picture
@@ -22,6 +23,10 @@ DAYS, EDGE, BAR = 8.5 * mm, 4.4 * mm, 5 * mm  # the heads of the days, a line of
 LEAST, MOST, ALONE = 14 * mm, 32 * mm, 9 * mm  # a lane of a person; of what nobody at home does
 WORDS = 7.5  # points
 OFF, NIGHT = 0.93, 0.84  # greys
+READ = (
+    "Thick frame: safety. Dashed frame: wanted. At the foot of a job: its car. Hatched: cures by itself. Grey: not in. "
+    "Dark: nobody works. Bold: late. Without a name: too short for it."
+)
 
 
 @dataclass(frozen=True)
@@ -40,10 +45,10 @@ class PlanStrip(Flowable):
 
     def __init__(self, strip: Strip, marks: Mapping[str, tuple[str, str]], rows: Sequence[_Row] | None = None) -> None:
         super().__init__()
-        self.strip, self.marks, self.rows = strip, marks, rows
+        self.strip, self.marks, self.rows, self.read = strip, marks, rows, line(READ, "fine")
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
-        self.width = width
+        self.width, self.reads = width, self.read.wrap(width, height)[1] + 1 * mm
         if self.rows is None:
             self.rows = tuple(_rows(self.strip.lanes, width - NAMES))
         people, self.lane = sum(row.kind == "person" for row in self.rows), 0.0
@@ -54,7 +59,7 @@ class PlanStrip(Flowable):
 
     @property
     def _head(self) -> float:
-        return DAYS + EDGE * len(self.strip.edges)
+        return self.reads + DAYS + EDGE * len(self.strip.edges)
 
     def split(self, width: float, height: float) -> list[Flowable]:
         """Only where a whole page is too low for it."""
@@ -76,8 +81,9 @@ class PlanStrip(Flowable):
 
     def draw(self) -> None:
         canvas, self.room = self.canv, self.width - NAMES
-        top = self.height - DAYS - EDGE * len(self.strip.edges)
+        top = self.height - self._head
         rows = list(self._placed(top))
+        self.read.drawOn(canvas, 0, self.height - self.read.height)
         canvas.saveState()
         self._grounds(rows, top)
         self._days(top)
@@ -138,7 +144,7 @@ class PlanStrip(Flowable):
                 _bar(canvas, Box(x, y + 0.8 * mm, wide, BAR - 1.6 * mm), mark, self.room)
 
     def _edges(self) -> None:
-        canvas, y = self.canv, self.height
+        canvas, y = self.canv, self.height - self.reads
         canvas.setLineWidth(1.6)
         for edge in self.strip.edges:
             x, y = self._x(edge.x), y - EDGE

@@ -17,6 +17,7 @@ from garage.engine.words import listed_in_words
 from garage.models import Entry
 
 EVENT_ROW, FOOT = 20, 8  # px: a line of words of an event; below the lanes
+NAMED = 3  # cars that leave together which are named, or one more
 NARROW, LETTER = 3.4, 7.5  # px of a per cent of the strip of a phone; of a letter of such words
 
 
@@ -160,9 +161,10 @@ def _edges(plan: TimedPlan, axis: FoldedAxis, due: dict[int, list[str]]) -> Iter
     """Each with its words in a row of their own."""
     y = 0
     for slot in sorted(slot for slot in due if axis.start < slot <= axis.end):
-        names = due[slot]
+        names, more = due[slot], len(due[slot]) - NAMED
         verb = "leaves" if len(names) == 1 else "leave"
-        words = f"{listed_in_words(names)} {verb} {plan.clock.words(slot)}"
+        told = [*names[:NAMED], f"{more} more"] if more > 1 else names
+        words = f"{listed_in_words(told)} {verb} {plan.clock.words(slot)}"
         yield (edge := Edge(axis.x(slot), y, words))
         y += edge.tall
 
