@@ -21,8 +21,9 @@ from builds.packing import sheet as pack
 from builds.packing.pages.sheet import pack_sheet_rows
 from builds.paper.pages.checklist import checklist_rows
 from builds.paper.pages.drive_tag import drive_tag_rows
+from builds.paper.pages.plan_sheet import plan_sheet_rows
 from builds.paper.pages.setup_sheet import setup_sheet_rows
-from builds.paper.sheets import checklist, drive_tag, setup
+from builds.paper.sheets import checklist, drive_tag, plan, setup
 from builds.shelf import sheet as shelf
 from builds.shelf.pages.owed_sheet import owed_sheet_rows
 from builds.shelf.pages.want_sheet import want_sheet_rows
@@ -136,6 +137,10 @@ def _setup(garage: Garage, at: datetime, options: Options) -> Drawn:
     return f"setup {car}", setup.setup_sheet(setup_sheet_rows(car, at))
 
 
+def _plan(garage: Garage, at: datetime, options: Options) -> Drawn:
+    return "plan", plan.plan_sheet(plan_sheet_rows(garage, at))
+
+
 def _labels(garage: Garage, at: datetime, options: Options) -> Drawn:
     slug = options["on"] or f"{garage.paper}-plain"
     if slug not in BY_SLUG:
@@ -170,5 +175,6 @@ KINDS = {
     "wanted": SheetKind("what is to be bought, and by when", _ask_nothing, _wanted),
     "pack": SheetKind("what goes to an event", _ask_event, _pack),
     "setup": SheetKind("a car's readings", _ask_car, _setup),
+    "plan": SheetKind("the plan for the wall", _ask_nothing, _plan),
     "labels": SheetKind("labels for places and parts", _ask_labels, _labels),
 }

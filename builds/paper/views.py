@@ -7,8 +7,9 @@ from django.views.decorators.http import require_safe
 
 from builds.paper.pages.checklist import checklist_rows
 from builds.paper.pages.drive_tag import drive_tag_rows, is_tagged, tagged_car
+from builds.paper.pages.plan_sheet import plan_sheet_rows
 from builds.paper.pages.setup_sheet import setup_sheet_rows
-from builds.paper.sheets import setup
+from builds.paper.sheets import plan, setup
 from builds.paper.sheets.checklist import checklist
 from builds.paper.sheets.drive_tag import drive_tag
 from builds.plan.views.following import follows
@@ -50,3 +51,10 @@ def drive_tag_page(request: HttpRequest, code: str) -> HttpResponse:
 def setup_sheet(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     return pdf(setup.setup_sheet(setup_sheet_rows(vehicle, clock.now())), f"setup {vehicle}")
+
+
+@require_safe
+@follows
+def plan_sheet(request: GarageRequest) -> HttpResponse:
+    member = request.member
+    return pdf(plan.plan_sheet(plan_sheet_rows(member.garage, clock.now(), member)), "plan")

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from io import BytesIO
 from typing import Any
 
-from reportlab.lib.pagesizes import A4, LETTER
+from reportlab.lib.pagesizes import A4, LETTER, landscape
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate, Paragraph
@@ -118,19 +118,25 @@ def blocks(groups: Sequence[list[Flowable]], paper: str) -> list[Flowable | list
 
 
 def sheet(
-    story: Callable[[], Sequence[Flowable]], running: Running, paper: str = "a4", *, spares: bool = True
+    story: Callable[[], Sequence[Flowable]],
+    running: Running,
+    paper: str = "a4",
+    *,
+    spares: bool = True,
+    wide: bool = False,
 ) -> bytes:
     """The PDF of a sheet: the same rows give the same bytes.
 
     `story` gives them anew for every try; `spares` a last page that is nearly empty, which is wrong where rows begin
-    pages on purpose.
+    pages on purpose; `wide` lays the paper on its side.
     """
-    first = _Document(running, paper)
+    size = landscape(PAPER[paper]) if wide else PAPER[paper]
+    first = _Document(running, size)
     data = first.drawn(story())
     scale = first.sparing_scale() if spares else None
     if scale is None:
         return data
-    closer = _Document(running, paper, scale)
+    closer = _Document(running, size, scale)
     spared = closer.drawn(story())
     return spared if len(closer.used) < len(first.used) else data
 
@@ -138,12 +144,11 @@ def sheet(
 class _Document(BaseDocTemplate):
     """A sheet's pages, its rows drawn at `scale`, and how much of each page they took (points of the paper)."""
 
-    def __init__(self, running: Running, paper: str, scale: float = 1.0) -> None:
+    def __init__(self, running: Running, size: tuple[float, float], scale: float = 1.0) -> None:
         self.scale = scale
         self.used: list[float] = []
         self.room: list[float] = []
         self.out = BytesIO()
-        size = PAPER[paper]
         super().__init__(
             self.out,
             pagesize=size,

@@ -11,9 +11,15 @@ from pypdf import PdfReader
 from builds.packing.pages.sheet import PackSheet, PackTick
 from builds.packing.sheet import pack_sheet
 from builds.paper.pages.drive_tag import DriveTag
+from builds.paper.pages.plan_sheet import CarLine, PlanSheet
 from builds.paper.pages.setup_sheet import setup_rows
 from builds.paper.sheets.drive_tag import drive_tag
+from builds.paper.sheets.plan import plan_sheet
 from builds.paper.sheets.setup import setup_sheet
+from builds.plan.pages.day_list import Day, PlanLine
+from builds.plan.pages.lanes import Lane, Mark
+from builds.plan.pages.left_out import LeftOut
+from builds.plan.pages.strip import DayMark, Edge, Strip
 from builds.readings.pages.setup import SetupKind, SetupValue
 from builds.shelf.pages.owed_sheet import OwedSheet
 from builds.shelf.pages.want_sheet import WantSheet
@@ -76,7 +82,33 @@ def setup(head, words, many):
     return setup_sheet(setup_rows(head, words[:40], words[:120], (*(wheel,) * many, beside, beside), ()))
 
 
-SHEETS = {"cards": cards, "pull": pull, "owed": owed, "wanted": wanted, "tag": tag, "pack": pack, "setup": setup}
+def plan(head, words, many):
+    name = words[:40]
+    told = PlanLine(7, "18:30", "20:00", "1 h 30", 90, words[:120], "", name, "green", words[:60], where=words[:60])
+    far = tuple(Day(f"2027-03-{day:02}", "", f"Day {day}", f"{day}", (told,) * many) for day in range(3, 31))
+    blocks = tuple(
+        Mark(x, 4, words, kind=kind, tape="green", car=name)
+        for x, kind in ((0, "safety"), (5, "wanted"), (50, "needed"))
+    )
+    bars = tuple(Mark(x, 3, words, words) for x in (0, 30, 96))
+    lanes = (Lane(words, "person", marks=blocks), Lane(words, "cure", marks=bars), Lane(words, "hold", marks=bars))
+    day = DayMark(0, 8, "2027-03-02", "Tu", words, words, words)
+    strip = Strip(0, 0, lanes, (day,), ((40, 2),), (Edge(45, 0, words), Edge(60, 20, words)), "", "")
+    left = (LeftOut(words, "", name, "green", "needed", words, False),) * many
+    cars = (CarLine("W", name, "green", (words, words)),)
+    return plan_sheet(PlanSheet(head, words[:200], (words,), cars, strip, far, ((words, words),) * many, left))
+
+
+SHEETS = {
+    "cards": cards,
+    "pull": pull,
+    "owed": owed,
+    "wanted": wanted,
+    "tag": tag,
+    "pack": pack,
+    "setup": setup,
+    "plan": plan,
+}
 every_sheet = pytest.mark.parametrize("draw", SHEETS.values(), ids=SHEETS)
 
 
@@ -90,7 +122,7 @@ def read(data):
 def test_the_paper_is_the_garages(draw, paper, size):
     reader, _ = read(draw(replace(HEAD, paper=paper), "Weld the arm", 2))
     for page in reader.pages:
-        assert (round(page.mediabox.width), round(page.mediabox.height)) == size
+        assert (round(page.mediabox.width), round(page.mediabox.height)) == (size[::-1] if draw is plan else size)
 
 
 @every_sheet
@@ -231,6 +263,7 @@ def test_an_empty_sheet_says_so():
         (job_cards(CardSheet(HEAD, "Cards", ())), "Nothing is to be done."),
         (pack_sheet(PackSheet(HEAD, "Climb", "Sat", "", (), ())), "No list was made yet"),
         (setup_sheet(setup_rows(HEAD, "Heron", "", (), ())), "Nothing was read yet"),
+        (plan_sheet(PlanSheet(HEAD, "Nothing to do.", (), (), None, (), (), ())), "Nothing is planned."),
     ):
         assert words in read(data)[1][0]
 

@@ -6,9 +6,8 @@ from datetime import datetime
 
 from django.urls import reverse
 
-from builds.readings.engine.fields import CORNERS, FRONT, REAR
-from builds.readings.pages.setup import SetupKind, SetupValue, setup_sheet
-from builds.readings.pages.words import STATE_WORDS
+from builds.readings.pages.corners import AxleRows, Figure, axles_of, by_wheel, derived_said, figure_of, said_of
+from builds.readings.pages.setup import SetupKind, setup_sheet
 from builds.sums.pages.kept import KeptRow, kept_rows
 from builds.verdict.facts.verdict import verdict_of
 from builds.verdict.pages import SheetHead, head_with
@@ -16,33 +15,6 @@ from garage.models import Vehicle
 
 CHECKED = "passed"  # the one value of a kind that is a check
 Tells = Callable[[SetupKind], list[str]]
-
-
-@dataclass(frozen=True)
-class Figure:
-    """One figure as it was read; `note` says what is wanted there alone, and how it lies to that."""
-
-    value: str = ""
-    note: str = ""
-    struck: bool = False
-
-
-@dataclass(frozen=True)
-class CornerRow:
-    """A kind of reading at both wheels of an axle; None where it is not read of that wheel."""
-
-    label: str
-    said: str
-    left: Figure | None
-    right: Figure | None
-
-
-@dataclass(frozen=True)
-class AxleRows:
-    """`wheels` are the names of its left one and its right one."""
-
-    wheels: tuple[str, str]
-    rows: tuple[CornerRow, ...]
 
 
 @dataclass(frozen=True)
@@ -82,75 +54,29 @@ def setup_sheet_rows(vehicle: Vehicle, at: datetime) -> SetupRows:
 def setup_rows(
     head: SheetHead, car: str, what: str, kinds: tuple[SetupKind, ...], sums: tuple[KeptRow, ...]
 ) -> SetupRows:
-    at_corners = [kind for kind in kinds if _by_wheel(kind)]
-    axles = [
-        AxleRows((left[1], right[1]), tuple(_axle(at_corners, left[0], right[0]))) for left, right in (FRONT, REAR)
-    ]
     return SetupRows(
         head,
         car,
         what,
-        tuple(axle for axle in axles if axle.rows),
-        tuple(tuple(_beside(kind)) for kind in kinds if not _by_wheel(kind)),
-        tuple(_derived(kinds)),
+        axles_of(kinds),
+        tuple(tuple(_beside(kind)) for kind in kinds if not by_wheel(kind)),
+        tuple(derived_said(kinds)),
         tuple(_warnings(kinds)),
         tuple(_taken(kinds)),
         sums,
     )
 
 
-def _by_wheel(kind: SetupKind) -> bool:
-    return {value.slug for value in kind.values} <= {slug for slug, _ in CORNERS}
-
-
-def _axle(kinds: Iterable[SetupKind], *wheels: str) -> Iterable[CornerRow]:
-    for kind in kinds:
-        values = {value.slug: value for value in kind.values}
-        left, right = (values.get(wheel) for wheel in wheels)
-        if left or right:
-            goals = {value.target for value in (left, right) if value}
-            shared = goals.pop() if len(goals) == 1 else ""
-            yield CornerRow(
-                kind.label,
-                _said(kind, shared),
-                _figure(kind, left, shared),
-                _figure(kind, right, shared),
-            )
-
-
-def _said(kind: SetupKind, wanted: str = "") -> str:
-    """How it stands, and what is wanted at both wheels."""
-    again = "measure again" if kind.lapsed else ""
-    besides = ["" if kind.required else "not required", f"wanted {wanted}" if wanted else ""]
-    return ", ".join(filter(None, [STATE_WORDS[kind.state], again, *besides]))
-
-
-def _figure(kind: SetupKind, value: SetupValue | None, shared: str) -> Figure | None:
-    if value is None:
-        return None
-    own = f"wanted {value.target}" if value.target and value.target != shared else ""
-    judged = value.judged if value.target and not kind.lapsed else ""  # a check says by itself how it went
-    return Figure(value.value, ", ".join(filter(None, [value.as_of, judged, own])), kind.lapsed)
-
-
 def _beside(kind: SetupKind) -> Iterable[BesideRow]:
     """One check or figure in one row, of several each under the name of their kind."""
-    label, alone = f"{kind.label}: {_said(kind)}", len(kind.values) == 1
+    label, alone = f"{kind.label}: {said_of(kind)}", len(kind.values) == 1
     if not alone:
         yield BesideRow(label)
     for value in kind.values:
         wanted = f"wanted {value.target}" if value.target else ""
         named = value.label if value.slug != CHECKED and value.label != kind.label else ""
         said = ", ".join(filter(None, [named, wanted])) if alone else wanted
-        yield BesideRow(label if alone else value.label, said, _figure(kind, value, value.target))
-
-
-def _derived(kinds: Iterable[SetupKind]) -> Iterable[str]:
-    """What follows from figures that still count."""
-    for kind in kinds:
-        if kind.derived and not kind.lapsed:
-            figures = ", ".join(f"{label} {words}" for label, words in kind.derived)
-            yield f"{kind.label}: {figures}."
+        yield BesideRow(label if alone else value.label, said, figure_of(kind, value, value.target))
 
 
 def _warnings(kinds: tuple[SetupKind, ...]) -> Iterable[str]:

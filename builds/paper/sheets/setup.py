@@ -5,7 +5,8 @@ from itertools import groupby
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable
 
-from builds.paper.pages.setup_sheet import BesideRow, CornerRow, Figure, SetupRows
+from builds.paper.pages.setup_sheet import BesideRow, SetupRows
+from builds.readings.pages.corners import CornerRow, Figure
 from builds.sums.pages.kept import KeptRow
 from builds.verdict.sheet import running
 from garage.sheets.corners import Cell, CornerLine, HalfCar

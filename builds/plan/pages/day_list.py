@@ -38,6 +38,7 @@ class PlanLine:
     car: str
     tape: str
     who: str = ""
+    where: str = ""
     rank: str = ""
     urgent_from: str = ""
     stripe: str = ""
@@ -73,11 +74,11 @@ class Day:
 
     @property
     def holds(self) -> str:
-        return _count(self.lines)
+        return holds_words(self.lines)
 
     @property
     def more(self) -> str:
-        return _count(self.rest)
+        return holds_words(self.rest)
 
 
 def opened(chosen: Sequence[Day]) -> Iterator[Day]:
@@ -88,13 +89,14 @@ def opened(chosen: Sequence[Day]) -> Iterator[Day]:
         yield replace(day, shown=shown)
 
 
-def _count(lines: Sequence[PlanLine]) -> str:
+def holds_words(lines: Sequence[PlanLine]) -> str:
     """`4 jobs, 9 h, 1 late, 2 cures`; hours are those of all people together."""
     work = [line for line in lines if not line.curing]
     jobs, late = len({line.job for line in work}), len({line.job for line in work if line.late})
     cures = len(lines) - len(work)
-    hours = work_words(sum(line.minutes for line in work))
-    said = [f"{jobs} job{'s' * (jobs != 1)}, {hours}"] if jobs else []
+    minutes = sum(line.minutes for line in work)
+    said = [f"{jobs} job{'s' * (jobs != 1)}"] if jobs else []
+    said += [work_words(minutes)] if minutes else []
     said += [f"{late} late"] if late else []
     said += [f"{cures} cure{'s' * (cures != 1)}"] if cures else []
     return ", ".join(said)
@@ -119,6 +121,7 @@ class _Days:
         self.shut = shut_windows(wall.plan, wall.rows)
         stations = self.plan.problem.stations
         names = {station.id: station.name or "" for station in stations if is_of("night", station.id)}
+        self.places = {station.id: station.name or "" for station in stations if is_of("station", station.id)}
         self.nights = {name: f"in {words}" for name, words in names.items()}
         self.today = wall.rows.at.astimezone(wall.rows.zone).date()
 
@@ -168,6 +171,7 @@ class _Days:
             car=job.vehicle.name,
             tape=job.vehicle.tape,
             who=EYES if job.looked_for else self._who(session),
+            where=", ".join(filter(None, map(self.places.get, planned.uses))),
             rank=job.rank,
             urgent_from=work.urgent_from(job.pk) if job.pk in work.jobs else "",
             stripe=STRIPES[State(job.state)],

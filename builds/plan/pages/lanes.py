@@ -23,7 +23,7 @@ ALONE = "By itself"
 
 @dataclass(frozen=True)
 class Mark:
-    """A thing drawn in its lane, per cent; `words` are cut by the page to the room that there is."""
+    """A thing drawn in its lane, per cent; `words` are cut by the page to the room that there is; `car` is whose."""
 
     x: float
     width: float
@@ -31,6 +31,7 @@ class Mark:
     below: str = ""
     kind: str = ""
     tape: str = ""
+    car: str = ""
     stripe: str = ""
     late: bool = False
 
@@ -111,6 +112,7 @@ def _block(plan: TimedPlan, axis: FoldedAxis, session: Session, job: Job) -> Mar
         below=", ".join(filter(None, ["late" if late else "", job.vehicle.name, part])),
         kind=planned.rank,
         tape=job.vehicle.tape,
+        car=job.vehicle.name,
         stripe=STRIPES[State(job.state)],
         late=late,
     )

@@ -17,6 +17,7 @@ from garage.engine.words import listed_in_words
 from garage.models import Entry
 
 EVENT_ROW, FOOT = 20, 8  # px: a line of words of an event; below the lanes
+NAMED = 3  # cars that leave together which are named, or one more
 NARROW, LETTER = 3.4, 7.5  # px of a per cent of the strip of a phone; of a letter of such words
 
 
@@ -78,10 +79,10 @@ class Strip:
         return self.foot - self.head
 
 
-def plan_strip(wall: Wall, entries: Iterable[Entry], day: date | None = None) -> Strip | None:
+def plan_strip(wall: Wall, entries: Iterable[Entry], day: date | None = None, *, close: bool = False) -> Strip | None:
     """From now on: the whole way, or that day alone where there is work on it; None when there is nothing to draw.
 
-    Work of no length has no width.
+    Work of no length has no width. `close`: hours in which nobody works are folded as nights are.
     """
     plan, now = wall.plan, max(0, wall.plan.clock.last_until(wall.rows.at))
     ahead = [
@@ -97,7 +98,8 @@ def plan_strip(wall: Wall, entries: Iterable[Entry], day: date | None = None) ->
     if day and alone:
         start, end = max(start, _midnight(plan, day)), min(end, _midnight(plan, day + timedelta(days=1)))
     shown = alone or ahead
-    return _drawn(wall, FoldedAxis(_open_at(plan, shown), start, end), shown, due, day if alone else None)
+    wide = [(session.start, session.end) for session in shown] if close else _open_at(plan, shown)
+    return _drawn(wall, FoldedAxis(wide, start, end), shown, due, day if alone else None)
 
 
 def _is_on(plan: TimedPlan, day: date, start: int, end: int) -> bool:
@@ -159,9 +161,10 @@ def _edges(plan: TimedPlan, axis: FoldedAxis, due: dict[int, list[str]]) -> Iter
     """Each with its words in a row of their own."""
     y = 0
     for slot in sorted(slot for slot in due if axis.start < slot <= axis.end):
-        names = due[slot]
+        names, more = due[slot], len(due[slot]) - NAMED
         verb = "leaves" if len(names) == 1 else "leave"
-        words = f"{listed_in_words(names)} {verb} {plan.clock.words(slot)}"
+        told = [*names[:NAMED], f"{more} more"] if more > 1 else names
+        words = f"{listed_in_words(told)} {verb} {plan.clock.words(slot)}"
         yield (edge := Edge(axis.x(slot), y, words))
         y += edge.tall
 

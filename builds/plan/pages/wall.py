@@ -82,8 +82,10 @@ class PlanPage:
         return list(together.values())
 
 
-def load_plan_page(garage: Garage, at: datetime, day: date | None = None, reader: Membership | None = None) -> PlanPage:
-    """`day` to draw that day alone on the strip; a command has no `reader`."""
+def load_plan_page(
+    garage: Garage, at: datetime, day: date | None = None, reader: Membership | None = None, *, close: bool = False
+) -> PlanPage:
+    """`day` to draw that day alone on the strip, `close` as of `plan_strip`; a command has no `reader`."""
     rows, plan = fetch(garage, at), shown_to(reader) if reader else shown(garage)
     hint = _hint(rows)
     entries = list(Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle"))
@@ -104,7 +106,7 @@ def load_plan_page(garage: Garage, at: datetime, day: date | None = None, reader
         before_any,
         plan=plan.row,
         items=PlanList(days(wall), left_out(wall), day.isoformat() if day else ""),
-        strip=plan_strip(wall, entries, day),
+        strip=plan_strip(wall, entries, day, close=close),
         moves=tuple(moves(plan)) if plan.promised_at else (),
         moved_since=plan.promised_at,
     )

@@ -16,6 +16,8 @@ from builds.readings.engine.why_not import goal_words, out_words, value_words
 from builds.readings.facts.instruments import Instrument, instruments_of, run_out
 from builds.readings.facts.readings import readings_of
 from builds.readings.models.reading import Reading
+from builds.readings.pages.corners import FromAbove, from_above
+from builds.readings.pages.setup import setup_kinds
 from builds.readings.pages.words import (
     STATE_WORDS,
     condition_rows,
@@ -74,6 +76,7 @@ class HistoryRow:
 class ReadingsView:
     required: bool
     limits_wanted: str
+    above: FromAbove
     rows: tuple[KindRow, ...]
     others: tuple[KindRow, ...]
 
@@ -87,6 +90,7 @@ def list_view(vehicle: Vehicle, at: datetime) -> ReadingsView:
     return ReadingsView(
         car.required is not None,
         names_of(line.kind for line in car.required_lines if line.without_limit),
+        from_above(setup_kinds(car.lines.values(), vehicle, at)),
         tuple(kind_line for key, kind_line in rows.items() if told[key]),
         tuple(kind_line for key, kind_line in rows.items() if not told[key]),
     )

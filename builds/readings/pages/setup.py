@@ -1,5 +1,6 @@
 """A car's setup as it was last read: rows for the printed setup sheet."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
@@ -77,10 +78,13 @@ class SetupSheet:
 def setup_sheet(vehicle: Vehicle, at: datetime) -> SetupSheet:
     """Every kind that was ever taken or is required or has a target, in measuring order."""
     lines = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk].lines.values()
+    return SetupSheet(vehicle, paper_words(at, ZoneInfo(vehicle.garage.time_zone)), setup_kinds(lines, vehicle, at))
+
+
+def setup_kinds(lines: Iterable[KindLine], vehicle: Vehicle, at: datetime) -> tuple[SetupKind, ...]:
     zone = ZoneInfo(vehicle.garage.time_zone)
     wanted = [line for line in lines if line.reading or line.required or line.targets]
-    kinds = tuple(_kind(line, vehicle, at, zone) for line in wanted)
-    return SetupSheet(vehicle, paper_words(at, zone), kinds)
+    return tuple(_kind(line, vehicle, at, zone) for line in wanted)
 
 
 def _kind(line: KindLine, vehicle: Vehicle, at: datetime, zone: ZoneInfo) -> SetupKind:

@@ -31,7 +31,7 @@ def want_sheet_rows(garage: Garage, at: datetime) -> WantSheet:
             (f"To buy from {supplier.name or 'anywhere'}", tuple(map(_to_buy, supplier.rows)))
             for supplier in view.suppliers
         ),
-        tuple((label, tuple(map(_to_come, rows))) for state, label, rows in view.groups if state in BEFORE_IT_IS_HERE),
+        tuple((label, tuple(map(to_come, rows))) for state, label, rows in view.groups if state in BEFORE_IT_IS_HERE),
     )
 
 
@@ -39,7 +39,8 @@ def _to_buy(row: BuyRow) -> tuple[str, str]:
     return row.what, _sentences(row.by.words if row.by else "", row.why)
 
 
-def _to_come(row: WantRow) -> tuple[str, str]:
+def to_come(row: WantRow) -> tuple[str, str]:
+    """What it is, and how it stands, by when, for which job."""
     line = row.line
     return line.what, _sentences(line.word, line.by.words if line.by else "", f"for “{row.job}” ({row.job.vehicle})")
 

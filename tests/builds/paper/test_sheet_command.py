@@ -37,7 +37,7 @@ SAID = [
     ("job-cards", "--person", "Tove"), ("job-cards", "--event", "Saltmarsh Hill Climb"),
     ("job-cards", "--job", "weld the arm"), ("pull",), ("pull", "--person", "Tove"),
     ("do-not-drive", "Heron"), ("owed",), ("owed", "Heron"), ("wanted",), ("pack",),
-    ("pack", "Saltmarsh Hill Climb"), ("setup", "Heron"), ("labels", "--places"),
+    ("pack", "Saltmarsh Hill Climb"), ("setup", "Heron"), ("plan",), ("labels", "--places"),
     ("labels", "--place", "Shelf B", "--part", "Hub nut", "--part", "wh4t7pqk22"),
     ("labels", "--calibrate", "--on", "letter-30"),
 ]  # fmt: skip
@@ -70,6 +70,7 @@ def test_no_kind_is_left_out_here():
         (("job-cards",), "/cards/sheet.pdf"),
         (("pull", "--event", "Saltmarsh Hill Climb"), "/pull/sheet.pdf?event={event}"),
         (("pack",), "/events/{event}/pack.pdf"),
+        (("plan",), "/plan/sheet.pdf"),
     ],
 )
 def test_it_writes_what_the_page_answers(write, viewer, heron, settings, words, path):
