@@ -8,7 +8,8 @@ from django.views.decorators.http import require_safe
 from builds.paper.pages.checklist import checklist_rows
 from builds.paper.pages.drive_tag import drive_tag_rows, is_tagged, tagged_car
 from builds.paper.pages.setup_sheet import setup_sheet_rows
-from builds.paper.sheets import setup
+from builds.paper.pages.story_sheet import story_sheet_rows
+from builds.paper.sheets import setup, story
 from builds.paper.sheets.checklist import checklist
 from builds.paper.sheets.drive_tag import drive_tag
 from builds.plan.views.following import follows
@@ -50,3 +51,10 @@ def drive_tag_page(request: HttpRequest, code: str) -> HttpResponse:
 def setup_sheet(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     return pdf(setup.setup_sheet(setup_sheet_rows(vehicle, clock.now())), f"setup {vehicle}")
+
+
+@require_safe
+def story_sheet(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    rows = story_sheet_rows(vehicle, clock.now(), request.GET.get("part", "1"))
+    return pdf(story.story_sheet(rows), f"photos {vehicle}")

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from io import BytesIO
+from pathlib import Path
 
 import pytest
 import zxingcpp
@@ -12,8 +13,10 @@ from builds.packing.pages.sheet import PackSheet, PackTick
 from builds.packing.sheet import pack_sheet
 from builds.paper.pages.drive_tag import DriveTag
 from builds.paper.pages.setup_sheet import setup_rows
+from builds.paper.pages.story_sheet import PrintedPhoto, SceneRows, StorySheet
 from builds.paper.sheets.drive_tag import drive_tag
 from builds.paper.sheets.setup import setup_sheet
+from builds.paper.sheets.story import story_sheet
 from builds.readings.pages.setup import SetupKind, SetupValue
 from builds.shelf.pages.owed_sheet import OwedSheet
 from builds.shelf.pages.want_sheet import WantSheet
@@ -76,7 +79,22 @@ def setup(head, words, many):
     return setup_sheet(setup_rows(head, words[:40], words[:120], (*(wheel,) * many, beside, beside), ()))
 
 
-SHEETS = {"cards": cards, "pull": pull, "owed": owed, "wanted": wanted, "tag": tag, "pack": pack, "setup": setup}
+def story(head, words, many):
+    lost = PrintedPhoto(Path("lost.jpg"), (1600, 1200), "Before", words[:200], words[:60])
+    scene = SceneRows(words[:120], (lost, lost), (lost,))
+    return story_sheet(StorySheet(head, words[:40], words[:120], "", ((words[:40], (scene,) * max(1, many // 8)),)))
+
+
+SHEETS = {
+    "story": story,
+    "cards": cards,
+    "pull": pull,
+    "owed": owed,
+    "wanted": wanted,
+    "tag": tag,
+    "pack": pack,
+    "setup": setup,
+}
 every_sheet = pytest.mark.parametrize("draw", SHEETS.values(), ids=SHEETS)
 
 
