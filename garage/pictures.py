@@ -3,7 +3,6 @@
 import ctypes
 from contextlib import suppress
 from io import BytesIO
-from pathlib import Path
 from typing import NamedTuple
 
 from PIL import Image
@@ -71,20 +70,6 @@ def read_picture(data: bytes) -> PhotoFiles:
         raise Refused(NOT_ONE) from error
     finally:
         _give_back()
-
-
-def for_paper(file: Path, longest: int) -> BytesIO | None:
-    """A kept picture as a JPEG of at most `longest` px a side; None where its file is gone or broken."""
-    try:
-        with Image.open(file, formats=["JPEG"]) as image:
-            image.draft("RGB", (longest, longest))
-            image.thumbnail((longest, longest))
-            out = BytesIO()
-            image.save(out, "JPEG", quality=80)
-    except OSError:
-        return None
-    out.seek(0)
-    return out
 
 
 def _give_back() -> None:

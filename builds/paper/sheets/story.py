@@ -3,18 +3,15 @@
 from collections.abc import Sequence
 
 from reportlab.lib.units import mm
-from reportlab.lib.utils import ImageReader
 from reportlab.platypus import Flowable
 
 from builds.paper.pages.story_sheet import PrintedPhoto, SceneRows, StorySheet
 from builds.verdict.sheet import running
-from garage.pictures import for_paper
 from garage.sheets.frame import sheet
 from garage.sheets.kit import line, nothing, part, runs
 
-HIGH = 76 * mm
+HIGH = 60 * mm  # three rows to a page
 GAP = 6 * mm
-SHARP = 800  # px a side: some 230 to the inch over half a page
 
 
 def story_sheet(rows: StorySheet) -> bytes:
@@ -62,12 +59,12 @@ class PictureRow(Flowable):
         return wide * scale, tall * scale
 
     def draw(self) -> None:
-        """Each picture is opened here, after the one before it is done with."""
+        """Each file goes in as it is: opening it as a picture would keep all of its pixels until the end."""
         top = self.height - 2 * mm
         left = 0.0
         for picture, words, (wide, tall) in zip(self.pictures, self.words, self.sizes, strict=True):
-            if drawn := for_paper(picture.file, SHARP):
-                self.canv.drawImage(ImageReader(drawn), left, top - tall, wide, tall)
+            if picture.file.is_file():
+                self.canv.drawImage(str(picture.file), left, top - tall, wide, tall)
             else:
                 self._lost(left, top, wide, tall)
             words.drawOn(self.canv, left, top - self.tall - 1 * mm - words.height)

@@ -11,7 +11,7 @@ from builds.photos.facts import CarShots, car_shots
 from garage.clock import zone
 from garage.models import Photo, Vehicle
 
-MOST_PRINTED = 48  # photos of one file: some 5 MB, and as much memory while it is drawn
+MOST_PRINTED = 36  # photos of one file: 11 MB at most
 
 
 @dataclass(frozen=True)

@@ -63,11 +63,12 @@ def test_it_tells_days_captions_who_and_the_verdict_with_the_pair_side_by_side(h
     assert sum(len(page.images) for page in reader.pages) == 3
 
 
-def test_pictures_are_as_large_as_paper_shows_and_one_that_is_lost_leaves_its_frame(helper, cast, car):
-    photo_files.remove(weld(cast, car).name)
+def test_each_file_goes_in_as_it_is_kept_and_one_that_is_lost_leaves_its_frame(helper, cast, car):
+    lost = weld(cast, car)
+    photo_files.remove(lost.name)
     reader, _ = read(helper, car)
-    drawn = [image.image.size for page in reader.pages for image in page.images]
-    assert len(drawn) == 2 and max(max(size) for size in drawn) <= 800
+    drawn = {image.data for page in reader.pages for image in page.images}
+    assert drawn == {photo_files.path(photo.name, "large").read_bytes() for photo in Photo.objects.exclude(pk=lost.pk)}
     assert "The file of this photo is not here." in " ".join(map(text_of, reader.pages))
 
 
