@@ -1,1 +1,1 @@
-"""The pre-event sheet, the do-not-drive tag and the setup sheet."""
+"""The pre-event sheet, the do-not-drive tag, the setup sheet and a car's photos by day."""

@@ -67,7 +67,7 @@ def test_each_file_goes_in_as_it_is_kept_and_one_that_is_lost_leaves_its_frame(h
     lost = weld(cast, car)
     photo_files.remove(lost.name)
     reader, _ = read(helper, car)
-    drawn = {image.data for page in reader.pages for image in page.images}
+    drawn = {image.indirect_reference.get_object().get_data() for page in reader.pages for image in page.images}
     assert drawn == {photo_files.path(photo.name, "large").read_bytes() for photo in Photo.objects.exclude(pk=lost.pk)}
     assert "The file of this photo is not here." in " ".join(map(text_of, reader.pages))
 
