@@ -31,13 +31,14 @@ class Stint:
 
 
 def calendar_items(facts: CalendarFacts, reader: Membership, whole: bool) -> list[Item]:
-    """In order of time; evenings of `reader` alone unless `whole`.
+    """In order of time; evenings of `reader` alone unless `whole`, and then cures and parts of his cars alone.
 
     Whoever only looks is told nothing of when somebody is not at home: no hours, and not when cars leave. He reads
     them where he signs in; an address that opens without that is soon handed on.
     """
     looks = refuse_presence(reader) is not None
-    items = [*_cures(facts), *_parts(facts), *_events(facts, looks)]
+    cars = None if whole else reader.only_cars
+    items = [*_cures(facts, cars), *_parts(facts, cars), *_events(facts, looks)]
     if not looks:
         items += _evenings(facts, facts.hands if whole else [reader.pk], whole)
     return sorted(items, key=lambda item: (item.starts, item.key))

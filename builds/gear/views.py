@@ -14,7 +14,7 @@ from builds.gear.models import UseLife
 from builds.gear.pages import all_gear, gear_view, work_words
 from builds.work.models.job import Job
 from garage import clock
-from garage.access import OWNER, refuse_arranging, refuse_work_on, refuse_working
+from garage.access import refuse_arranging, refuse_work_on, refuse_working
 from garage.actions import gear as actions
 from garage.actions.gear import rules_of_organiser
 from garage.engine.gear import CAUTION, STANDARDS
@@ -30,9 +30,7 @@ def _form(request: GarageRequest, gear: Gear | None = None) -> GearForm:
     garage = request.member.garage
     today = clock.now().astimezone(ZoneInfo(garage.time_zone)).date()
     car = request.GET.get("car", "")[:20]
-    return GearForm(
-        request.POST or None, garage=garage, today=today, gear=gear, car=car, owner=request.member.role == OWNER
-    )
+    return GearForm(request.POST or None, by=request.member, today=today, gear=gear, car=car)
 
 
 def _say(request: GarageRequest, what: str, work: list[Job]) -> None:

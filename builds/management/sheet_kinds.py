@@ -23,7 +23,8 @@ from builds.paper.pages.checklist import checklist_rows
 from builds.paper.pages.drive_tag import drive_tag_rows
 from builds.paper.pages.plan_sheet import plan_sheet_rows
 from builds.paper.pages.setup_sheet import setup_sheet_rows
-from builds.paper.sheets import checklist, drive_tag, plan, setup
+from builds.paper.pages.story_sheet import story_sheet_rows
+from builds.paper.sheets import checklist, drive_tag, plan, setup, story
 from builds.shelf import sheet as shelf
 from builds.shelf.pages.owed_sheet import owed_sheet_rows
 from builds.shelf.pages.want_sheet import want_sheet_rows
@@ -141,6 +142,16 @@ def _plan(garage: Garage, at: datetime, options: Options) -> Drawn:
     return "plan", plan.plan_sheet(plan_sheet_rows(garage, at))
 
 
+def _ask_story(parser: argparse.ArgumentParser) -> None:
+    _ask_car(parser)
+    parser.add_argument("--part", type=int, default=1, help="where one file does not hold all of them")
+
+
+def _story(garage: Garage, at: datetime, options: Options) -> Drawn:
+    car = the_car(garage, options["car"])
+    return f"photos {car}", story.story_sheet(story_sheet_rows(car, at, options["part"]))
+
+
 def _labels(garage: Garage, at: datetime, options: Options) -> Drawn:
     slug = options["on"] or f"{garage.paper}-plain"
     if slug not in BY_SLUG:
@@ -176,5 +187,6 @@ KINDS = {
     "pack": SheetKind("what goes to an event", _ask_event, _pack),
     "setup": SheetKind("a car's readings", _ask_car, _setup),
     "plan": SheetKind("the plan for the wall", _ask_nothing, _plan),
+    "story": SheetKind("a car's photos by day", _ask_story, _story),
     "labels": SheetKind("labels for places and parts", _ask_labels, _labels),
 }

@@ -65,7 +65,7 @@ def standing_of(me: Membership, at: datetime) -> Standing:
         },
         {
             str(need.pk): f"{what_words(need)}, for “{need.job.title}” on {need.job.vehicle}"
-            for need in Need.objects.in_garage(me.garage).open().with_ends()
+            for need in Need.objects.on_cars_of(me).open().with_ends()
         },
         {str(car.pk): [cars[car.pk].state, f"{car.name}: {cars[car.pk].sentence}."] for car in fleet.cars},
     )
@@ -101,5 +101,5 @@ def news_for(wish: NewsWish, now: Standing, at: datetime) -> NewsMail | None:
         "stop_url": stop_url,
         "url": public(reverse("today")),
     }
-    subject = f"{me.garage.name}: {lines[0]}" if len(lines) == 1 else f"{me.garage.name}: {len(lines)} news"
+    subject = f"{me.garage.name}: {lines[0]}" if len(lines) == 1 else f"{me.garage.name}: {len(lines)} things are new"
     return NewsMail(" ".join(subject.split())[:150], render_to_string("builds/news/mail_part.txt", context), stop_url)

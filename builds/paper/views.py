@@ -9,7 +9,8 @@ from builds.paper.pages.checklist import checklist_rows
 from builds.paper.pages.drive_tag import drive_tag_rows, is_tagged, tagged_car
 from builds.paper.pages.plan_sheet import plan_sheet_rows
 from builds.paper.pages.setup_sheet import setup_sheet_rows
-from builds.paper.sheets import plan, setup
+from builds.paper.pages.story_sheet import story_sheet_rows
+from builds.paper.sheets import plan, setup, story
 from builds.paper.sheets.checklist import checklist
 from builds.paper.sheets.drive_tag import drive_tag
 from builds.plan.views.following import follows
@@ -58,3 +59,10 @@ def setup_sheet(request: GarageRequest, pk: int) -> HttpResponse:
 def plan_sheet(request: GarageRequest) -> HttpResponse:
     member = request.member
     return pdf(plan.plan_sheet(plan_sheet_rows(member.garage, clock.now(), member)), "plan")
+
+
+@require_safe
+def story_sheet(request: GarageRequest, pk: int) -> HttpResponse:
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    rows = story_sheet_rows(vehicle, clock.now(), request.GET.get("part", "1"))
+    return pdf(story.story_sheet(rows), f"photos {vehicle}")

@@ -1,7 +1,7 @@
 """The photos of a car as a story: by day, and of work that was photographed before and after, both as a pair."""
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from datetime import date, datetime, tzinfo
 
 # What a photo shows: `("car", 1)`, `("job", 4)`, `("reading", 7)`.
@@ -35,6 +35,10 @@ class Scene:
     before: int | None = None
     after: int | None = None
 
+    @property
+    def many(self) -> int:
+        return len(self.shots) + (2 if self.before else 0)
+
 
 def story(shots: Iterable[Shot], works: Mapping[Shown, WorkDone], zone: tzinfo) -> list[Scene]:
     """Scenes, the last first; `works` by what shots are `of`.
@@ -59,6 +63,28 @@ def story(shots: Iterable[Shot], works: Mapping[Shown, WorkDone], zone: tzinfo) 
         last = max(shot.at for shot in (*singles, *(shown or ())))
         scenes.append((last, Scene(day, of, tuple(shot.id for shot in singles), before, after)))
     return [scene for _, scene in sorted(scenes, key=lambda dated: dated[0], reverse=True)]
+
+
+def cut(scenes: Iterable[Scene], most: int) -> list[tuple[Scene, ...]]:
+    """The scenes in their order, in parts of `most` photos (3 at least); one that has more goes on in the next part."""
+    parts: list[list[Scene]] = [[]]
+    room = most
+    for scene in scenes:
+        for piece in _pieces(scene, most):
+            if piece.many > room:
+                parts.append([])
+                room = most
+            parts[-1].append(piece)
+            room -= piece.many
+    return [tuple(part) for part in parts if part]
+
+
+def _pieces(scene: Scene, most: int) -> Iterator[Scene]:
+    """Of at most so many photos each, the pair with the first."""
+    first = most - (scene.many - len(scene.shots))
+    yield replace(scene, shots=scene.shots[:first])
+    for begin in range(first, len(scene.shots), most):
+        yield Scene(scene.day, scene.of, scene.shots[begin : begin + most])
 
 
 def _pair(shots: list[Shot], work: WorkDone) -> tuple[Shot, Shot] | None:

@@ -9,9 +9,9 @@ from django.views.decorators.http import require_POST, require_safe
 
 from builds.photos.forms import CaptionForm, PhotoForm
 from builds.photos.pages.story import car_story
-from builds.photos.pages.subjects import shown, subject_of
+from builds.photos.pages.subjects import Subject, shown, subject_of
 from garage import clock
-from garage.access import refuse_work_on, refuse_working
+from garage.access import refuse_work_on
 from garage.actions import photos
 from garage.actions.photos import StrayFiles
 from garage.actions.refused import Refused
@@ -74,23 +74,30 @@ def photo_story(request: GarageRequest, pk: int) -> HttpResponse:
         "vehicle": vehicle,
         "scenes": story.shown(scenes.object_list),
         "page_obj": scenes,
+        "printed": story.printed,
         "works": refuse_work_on(request.member, vehicle) is None,
     }
     return page(request, "builds/photos/photo_story.html", context, menu="cars")
 
 
+def _refusal(request: GarageRequest, subject: Subject) -> str | None:
+    """Why he may not change a photo of it: what shows a car is kept by whoever works on it."""
+    return refuse_work_on(request.member, car_of(subject.thing) if subject.thing else None)
+
+
 @require_safe
 def photo_page(request: GarageRequest, pk: int) -> HttpResponse:
     photo = visible(Photo, request.member, pk=pk)
-    words, here = subject_of(photo)
-    works = refuse_working(request.member) is None
-    context = {"photo": photo, "words": words, "here": here, "works": works}
+    subject = subject_of(photo)
+    works = _refusal(request, subject) is None
+    context = {"photo": photo, "words": subject.words, "here": subject.url, "works": works}
     return page(request, "builds/photos/photo_page.html", context)
 
 
 @once
 def photo_edit(request: GarageRequest, pk: int) -> HttpResponse:
     photo = editable(Photo, request.member, pk=pk)
+    require(_refusal(request, subject_of(photo)))
     form = CaptionForm(request.POST or None, initial={"caption": photo.caption})
     if form.is_valid():
         photos.say(photo, caption=form.cleaned_data["caption"])
@@ -102,9 +109,10 @@ def photo_edit(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def photo_delete(request: GarageRequest, pk: int) -> HttpResponse:
     photo = editable(Photo, request.member, pk=pk)
-    _, here = subject_of(photo)
+    subject = subject_of(photo)
+    require(_refusal(request, subject))
     with refused_aloud(request):
         photos.delete(photo, by=request.member)
         messages.success(request, "The photo is gone.")
-        return see(here)
+        return see(subject.url)
     return see(reverse("photo_page", args=[pk]))

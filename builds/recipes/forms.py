@@ -148,7 +148,7 @@ class PutForm(RecipeJobsForm):
         super().__init__(*args, **kwargs)
         if has_sides(self.recipe):
             self.fields["side"] = side_field("Side of the car")
-        self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
+        self.fields["vehicle"].queryset = Vehicle.objects.on_cars_of(member).kept()
         self.fields["offered"] = forms.CharField(
             required=False, widget=forms.HiddenInput, initial=" ".join(met), max_length=4000
         )
@@ -186,7 +186,7 @@ class SeveralForm(forms.Form):
     def __init__(self, *args: Any, member: Membership, recipes: Iterable[KnownRecipe], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.known = {known.recipe.key: known.recipe for known in recipes}
-        self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
+        self.fields["vehicle"].queryset = Vehicle.objects.on_cars_of(member).kept()
         self.fields["recipes"].choices = [(key, recipe.title) for key, recipe in self.known.items()]
         self.fields["side"] = side_field("Side of the car, for work that is done on one side")
 

@@ -47,7 +47,7 @@ def recipe_list(request: GarageRequest) -> HttpResponse:
 def _car(request: GarageRequest) -> Vehicle | None:
     """The car one came from or chose, if it is one of ours; the only one where nobody said which."""
     wanted = request.POST.get("vehicle") or request.GET.get("car", "")
-    mine = Vehicle.objects.visible_to(request.member).kept()
+    mine = Vehicle.objects.on_cars_of(request.member).kept()
     if not wanted:
         cars = mine[:2]
         return cars[0] if len(cars) == 1 else None

@@ -5,13 +5,14 @@ from collections.abc import Mapping
 from typing import Any
 
 from django import forms
-from django.db.models import QuerySet
+from django.db.models import Q, QuerySet
 
 from builds.needs.facts.crashed import crashed_with
 from builds.recipes.forms import FleetJobChoice
 from builds.work.models.job import Job
 from builds.work.models.need import Need
-from garage.models import Vehicle
+from garage.access import OWNER
+from garage.models import Membership, Vehicle
 from parts.engine.ledger import AT_HAND, STORES, VERBS
 from parts.engine.words import amount_words
 from parts.models import Balance, Part, Place
@@ -68,13 +69,13 @@ class MoveForm(forms.Form):
         verb: str,
         asked: Mapping[str, str],
         job: Job | None,
-        owner: bool = False,
+        by: Membership,
     ) -> None:
-        """`asked` is what a link fills in; `job` the likely one, and its car; an `owner` may say more."""
+        """`asked` is what a link fills in; `job` the likely one, and its car; offered is what `by` may do."""
         sent = {name: asked.get(name, "") for name in PREFILLED}
         known = {name: int(text) for name, text in sent.items() if WHOLE.fullmatch(text)}
         super().__init__(data, initial=known)
-        self.part, self.verb = part, verb
+        self.part, self.verb, self.by = part, verb, by
         rows = Balance.objects.held().filter(part=part)
         self.held = dict(rows.values_list("place_id", "quantity"))
         self._source()
@@ -84,7 +85,7 @@ class MoveForm(forms.Form):
             del self.fields["unknown_because"]
         if verb != "fit" or not any(need.fit for need in Need.objects.filter(part=part)):
             del self.fields["fit_because"]
-        if verb != "fit" or not owner:
+        if verb != "fit" or by.role != OWNER:
             del self.fields["all_along"]
         self.fields["quantity"].unit = part.get_unit_display()
         if part.single:
@@ -99,6 +100,9 @@ class MoveForm(forms.Form):
             del self.fields["source"]
             return
         places = Place.objects.in_garage(self.part.garage_id).filter(pk__in=self.held, kind__in=self.row.sources)
+        if self.by.only_cars is not None and self.by.only_donors is not None:
+            his = self.by.only_cars | self.by.only_donors
+            places = places.filter(Q(vehicle=None) | Q(vehicle__in=his))
         self._choices("source", places.select_related("vehicle").walking_order())
 
     def _target(self, job: Job | None) -> None:
@@ -107,7 +111,7 @@ class MoveForm(forms.Form):
         if self.verb != "fit":
             del self.fields["car"]
         else:
-            self._choices("car", Vehicle.objects.in_garage(garage).kept())
+            self._choices("car", Vehicle.objects.on_cars_of(self.by).kept())
             if job and "job" not in self.initial:
                 self.initial.setdefault("car", job.vehicle_id)
         if self.verb != "lend":
@@ -126,8 +130,9 @@ class MoveForm(forms.Form):
         if self.verb not in FOR_A_JOB:
             del self.fields["job"]
             return
-        rows = Job.objects.in_garage(self.part.garage_id).open().select_related("vehicle")
-        self.fields["job"].queryset = rows.order_by("vehicle__name", "pk")
+        # Off the shelf anybody fetches for any car: that is no work on it.
+        rows = Job.objects.visible_to(self.by) if self.verb == "pull" else Job.objects.on_cars_of(self.by)
+        self.fields["job"].queryset = rows.open().select_related("vehicle").order_by("vehicle__name", "pk")
         if job and self.initial.get("car", job.vehicle_id) == job.vehicle_id:
             self.initial.setdefault("job", job.pk)
 
@@ -145,7 +150,12 @@ class MoveForm(forms.Form):
     @property
     def lacks_place(self) -> bool:
         """It has to lie somewhere, and there is no such place yet."""
-        return any(not self.fields[name].queryset.exists() for name in ("target", "car") if name in self.fields)
+        return "target" in self.fields and not self.fields["target"].queryset.exists()
+
+    @property
+    def lacks_car(self) -> bool:
+        """It goes onto a car, and there is none on which he works."""
+        return "car" in self.fields and not self.fields["car"].queryset.exists()
 
     @property
     def lacks_part(self) -> bool:
@@ -180,9 +190,9 @@ class PartWantForm(forms.Form):
     job = FleetJobChoice(queryset=Job.objects.none(), label="For the job")
     quantity = forms.IntegerField(label="How many", min_value=1, max_value=MOST, initial=1)
 
-    def __init__(self, *args: Any, part: Part, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, part: Part, by: Membership, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        rows = Job.objects.in_garage(part.garage_id).open().select_related("vehicle")
+        rows = Job.objects.on_cars_of(by).open().select_related("vehicle")
         self.fields["job"].queryset = rows.order_by("vehicle__name", "pk")
         self.fields["quantity"].unit = part.get_unit_display()
         if part.single:

@@ -93,6 +93,7 @@ WHOLE = {
     "batch_row": "changed a row of a sheet for the shelf",
     "batch_row_drop": "left a row of a sheet out",
     "batch_write": "put a sheet on the shelf",
+    "calendar_add": "made a calendar",
     "check_has": "wrote down what a car has",
     "check_leave_out": "left a line of a scrutineering list out",
     "check_many": "ticked a section of a scrutineering list",

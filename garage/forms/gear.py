@@ -5,11 +5,12 @@ from typing import Any
 
 from django import forms
 
+from garage.access import OWNER
 from garage.engine.gear import KINDS, STANDARDS, WAYS, DateRule, Printed, printed_from
 from garage.engine.gear.rules import MEANINGS, MOST_YEARS
 from garage.forms.choices import TicksField
 from garage.forms.edits import EditForm
-from garage.models import Event, Garage, Gear, GearRule, Membership, Vehicle
+from garage.models import Event, Gear, GearRule, Membership, Vehicle
 
 KIND_CHOICES = [(slug, kind.label) for slug, kind in KINDS.items()]
 NO_STANDARD = "none of these, or not known"
@@ -55,15 +56,14 @@ class GearForm(EditForm, forms.Form):
     def __init__(
         self,
         *args: Any,
-        garage: Garage,
         today: date,
         gear: Gear | None = None,
         car: str = "",
-        owner: bool = False,
+        by: Membership,
         **kwargs: Any,
     ) -> None:
-        self.today = today
-        self.cars = {f"car-{vehicle.pk}": vehicle for vehicle in Vehicle.objects.in_garage(garage).kept()}
+        self.today, garage = today, by.garage
+        self.cars = {f"car-{vehicle.pk}": vehicle for vehicle in Vehicle.objects.on_cars_of(by).kept()}
         people = Membership.objects.in_garage(garage).active().select_related("person")
         self.people = {f"person-{person.pk}": person for person in people}
         if gear:
@@ -85,7 +85,7 @@ class GearForm(EditForm, forms.Form):
         ]
         if gear:
             del self.fields["struck"]
-        if not (gear and owner):
+        if not (gear and by.role == OWNER):
             del self.fields["all_along"]
 
     def _keep(self, gear: Gear) -> None:

@@ -75,6 +75,7 @@ class Event(models.Model):
 
 class EntryQuerySet(ScopedQuerySet):
     garage_path = "event__garage"
+    car_path = "vehicle"
     owner_only = True
 
     def coming(self) -> Self:

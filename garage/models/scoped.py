@@ -34,8 +34,10 @@ class ScopedQuerySet(models.QuerySet[Any]):
 
     def editable_by(self, member: "Membership") -> Self:
         editors = ("owner",) if self.owner_only else EDITORS
-        if member.role not in editors:
-            return self.none()
+        return self.on_cars_of(member) if member.role in editors else self.none()
+
+    def on_cars_of(self, member: "Membership") -> Self:
+        """What he sees, but for what is of a car on which he does not work."""
         rows = self.visible_to(member)
         if not self.car_path or member.only_cars is None:
             return rows

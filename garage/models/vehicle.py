@@ -1,6 +1,6 @@
 """A vehicle of the fleet, known by its name and the colour of its tape."""
 
-from typing import Self
+from typing import TYPE_CHECKING, Self
 
 from django.db import models
 
@@ -8,9 +8,16 @@ from garage.models.bounds import number_within, one_of, text_within
 from garage.models.garage import Garage
 from garage.models.scoped import ScopedQuerySet
 
+if TYPE_CHECKING:
+    from garage.models.membership import Membership
+
 
 class VehicleQuerySet(ScopedQuerySet):
     owner_only = True
+
+    def on_cars_of(self, member: "Membership") -> Self:
+        rows = self.visible_to(member)
+        return rows if member.only_cars is None else rows.filter(pk__in=member.only_cars)
 
     def kept(self) -> Self:
         return self.filter(gone_at=None)

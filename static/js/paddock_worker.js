@@ -10,11 +10,6 @@ const forget = async (but = "") => {
   for (const name of await caches.keys()) if (name !== but) await caches.delete(name);
 };
 
-const patient = (request) => new Promise((done, fail) => {
-  const timer = setTimeout(() => fail(new Error("too slow")), PATIENCE);
-  fetch(request).then(done, fail).finally(() => clearTimeout(timer));
-});
-
 const cached = async (request) => {
   for (const name of await caches.keys()) {
     const found = await (await caches.open(name)).match(request, { ignoreVary: true });
@@ -23,21 +18,28 @@ const cached = async (request) => {
   return undefined;
 };
 
+// Where a page is kept, what is slow is not waited for; where it is not, however long it takes.
+const reach = (request, kept) => new Promise((done, fail) => {
+  const timer = kept && setTimeout(() => fail(new Error("too slow")), PATIENCE);
+  fetch(request).then(done, fail).finally(() => clearTimeout(timer));
+});
+
 // A gateway, a proxy or somebody's sign-on page answers too while the garage is off: what does not bear the garage's
 // own mark, and what failed, neither hides nor forgets a page that is kept.
 const page = async (request) => {
+  const before = await cached(request);
   let answer;
   try {
-    answer = await patient(new Request(request.url, { credentials: "same-origin", redirect: "follow" }));
+    answer = await reach(new Request(request.url, { credentials: "same-origin", redirect: "follow" }), before);
   } catch {
-    return (await cached(request)) || new Response(
+    return before || new Response(
       "<!doctype html><html lang=en><title>No signal</title><h1>No signal</h1>"
         + "<p>This page was not opened here before, so this phone does not have it. Open it once with signal.</p>"
         + "</html>",
       { status: 503, headers: { "Content-Type": "text/html; charset=utf-8" } },
     );
   }
-  if (!answer.headers.has("Garage-Says") || answer.status >= 500) return (await cached(request)) || answer;
+  if (!answer.headers.has("Garage-Says") || answer.status >= 500) return before || answer;
   const whose = answer.headers.get("Paddock-Member");
   if (answer.redirected) {
     await forget();

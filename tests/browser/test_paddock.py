@@ -1,5 +1,6 @@
 """The event's day in a real browser whose network is cut: twenty taps, each once, one clash."""
 
+import time
 import uuid
 from contextlib import suppress
 from datetime import timedelta
@@ -11,6 +12,7 @@ from django.db import OperationalError
 
 from builds.joints import actions as joints
 from builds.joints.models import Joint
+from builds.paddock import views
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from garage import clock
@@ -34,6 +36,19 @@ def entry(db):
 def opened(page, url):
     page.goto(url)
     page.get_by_text("This page opens without signal too.").wait_for()
+
+
+def test_a_page_that_is_slow_to_come_is_waited_for_and_kept_all_the_same(entry, sign_in, live_server, monkeypatch):
+    """Where nothing is kept yet there is nothing to show instead."""
+    page = sign_in("Tove")
+    drawn = views.paddock_view
+
+    def slowly(*told):
+        time.sleep(3.5)  # longer than a kept page waits for a new one
+        return drawn(*told)
+
+    monkeypatch.setattr(views, "paddock_view", slowly)
+    opened(page, f"{live_server.url}/paddock/{entry.event_id}/")
 
 
 def tick(page, item):

@@ -11,7 +11,7 @@ from builds.recipes.models import OwnRecipe
 from builds.work.models.link import Link
 from garage import clock
 from garage.actions import devices, shares
-from garage.models import Device, Skill, Vehicle
+from garage.models import Device, Membership, Skill, Vehicle
 from tests.factories import NOW
 from tests.house.every_address import GOOD, TABLE, WHO, address
 
@@ -94,6 +94,37 @@ def test_writing(rows, part_by_part, name):
             status = part_by_part(who).press(url).status_code
             transaction.set_rollback(True)
         assert status in expected, f"{who} got {status}"
+
+
+# What a helper writes who works on no car: of no car, a look at what others did, a word, or what is his own. The rest
+# is work on a car.
+OF_NO_CAR = {
+    *("demo_leave", "garage_choose", "account_page", "account_sign_in", "account_elsewhere", "news_edit"),
+    *("calendar_add", "comment_add", "hold_point_sign", "job_sign", "joint_sign", "joint_sign_many"),
+    *("shop_read", "shop_forget", "shop_days", "shop_heat", "shop_unheat", "plan_search", "plan_stop"),
+    *("trial_add", "trial_keep", "trial_drop", "remedy_apply", "recipe_put", "recipe_put_several"),
+    *("part_add", "part_edit", "part_move", "part_count", "want_add", "move_undo", "place_add", "place_edit"),
+    *("interface_add", "interface_delete", "batch_add", "batch_columns", "batch_check", "batch_write", "batch_leave"),
+    *("batch_row", "batch_row_drop", "reading_kind_add", "gear_add", "run_strip_down", "paddock_write"),
+    *("pack_make", "pack_add", "pack_tick", "pack_remove"),
+}
+
+
+@pytest.mark.once
+def test_whoever_works_on_no_car_reads_as_a_helper_and_writes_nothing_of_one(rows, cast, part_by_part):
+    Membership.objects.filter(pk=cast.helper.pk).update(every_car=False, every_donor=False)
+    elsewhere, astray = part_by_part("helper"), []
+    for name, (what, answers, kind) in TABLE.items():
+        url, allowed = address(name, what, rows), answers[WHO.index("helper")]
+        if kind == "read" and 403 not in allowed and elsewhere.get(url).status_code == 403:
+            astray.append(f"could not read {name}")
+        if kind in ("form", "send") and allowed & GOOD and 403 not in allowed:
+            with transaction.atomic():
+                status = elsewhere.press(url).status_code
+                transaction.set_rollback(True)
+            if (status == 403) == (name in OF_NO_CAR):
+                astray.append(f"wrote {name}: {status}")
+    assert astray == []
 
 
 @pytest.mark.once

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from io import BytesIO
+from pathlib import Path
 
 import pytest
 import zxingcpp
@@ -13,9 +14,11 @@ from builds.packing.sheet import pack_sheet
 from builds.paper.pages.drive_tag import DriveTag
 from builds.paper.pages.plan_sheet import CarLine, PlanSheet
 from builds.paper.pages.setup_sheet import setup_rows
+from builds.paper.pages.story_sheet import PrintedPhoto, SceneRows, StorySheet
 from builds.paper.sheets.drive_tag import drive_tag
 from builds.paper.sheets.plan import plan_sheet
 from builds.paper.sheets.setup import setup_sheet
+from builds.paper.sheets.story import story_sheet
 from builds.plan.pages.day_list import Day, PlanLine
 from builds.plan.pages.lanes import Lane, Mark
 from builds.plan.pages.left_out import LeftOut
@@ -99,7 +102,14 @@ def plan(head, words, many):
     return plan_sheet(PlanSheet(head, words[:200], (words,), cars, strip, far, ((words, words),) * many, left))
 
 
+def story(head, words, many):
+    lost = PrintedPhoto(Path("lost.jpg"), (1600, 1200), "Before", words[:200], words[:60])
+    scene = SceneRows(words[:120], (lost, lost), (lost,))
+    return story_sheet(StorySheet(head, words[:40], words[:120], "", ((words[:40], (scene,) * max(1, many // 8)),)))
+
+
 SHEETS = {
+    "story": story,
     "cards": cards,
     "pull": pull,
     "owed": owed,

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from django.urls import reverse
 
-from garage.access import refuse_arranging, refuse_copies
+from garage.access import refuse_arranging, refuse_copies, refuse_working
 from garage.facts.backups import garages_of_others
 from garage.models import Membership
 
@@ -38,9 +38,11 @@ GARAGE_PAGES = (
     GaragePage("person_list", "People", "helpers hours skills"),
     GaragePage("station_list", "Stations", "bays places of work"),
     GaragePage("calendar_page", "Calendar", "phone feed ics"),
+    GaragePage("news_edit", "News by mail", "digest e-mail"),
     GaragePage("garage_settings", "This garage", "settings units currency paper"),
     GaragePage("account_page", "Your account", "password light dark"),
 )
+WORKERS_PAGES = (GaragePage("journal_list", "Who did what", "journal history"),)
 OWNERS_PAGES = (
     GaragePage("money_page", "Money", "costs budget"),
     GaragePage("share_list", "Links", "shared visits"),
@@ -53,6 +55,7 @@ KEEPERS_PAGES = (
 )
 # Of each car.
 CAR_PAGES = (
+    GaragePage("photo_story", "Photos by day", "story pictures before after"),
     GaragePage("setup_sheet", "Setup sheet"),
     GaragePage("drive_tag_sheet", "Do-not-drive tag"),
     GaragePage("reading_list", "Readings"),
@@ -60,7 +63,8 @@ CAR_PAGES = (
     GaragePage("joint_list", "Joints"),
     GaragePage("money_vehicle", "What it cost"),
 )
-BY_PAGE = {known.page: known for known in (*GARAGE_PAGES, *OWNERS_PAGES, *KEEPERS_PAGES, *CAR_PAGES)}
+BY_PAGE = {known.page: known for known in (*GARAGE_PAGES, *WORKERS_PAGES, *OWNERS_PAGES, *KEEPERS_PAGES, *CAR_PAGES)}
+WORKERS = {known.page for known in WORKERS_PAGES}
 KEEPERS = {known.page for known in KEEPERS_PAGES}
 OWNERS = {known.page for known in (*OWNERS_PAGES, *KEEPERS_PAGES)} | {"money_vehicle"}
 
@@ -69,6 +73,8 @@ def may_open(me: Membership, page: str) -> bool:
     """Whether a page (the name of its address) answers me; none is offered that does not."""
     if page in KEEPERS:
         return refuse_copies(me, garages_of_others(me.person)) is None
+    if page in WORKERS:
+        return refuse_working(me) is None
     return page not in OWNERS or refuse_arranging(me) is None
 
 

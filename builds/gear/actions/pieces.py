@@ -14,6 +14,7 @@ from builds.gear.models import GearChange
 from builds.work.models.job import Job
 from garage.access import OWNER
 from garage.actions import gear as actions
+from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
 from garage.models import Garage, Gear, Membership
 
@@ -24,8 +25,14 @@ OF_INSTRUMENT = ("name", "printed_on", "meaning", "vehicle", "member")
 @transaction.atomic
 def add_piece(garage: Garage, *, by: Membership, at: datetime, **fields: Any) -> tuple[Gear, list[Job]]:
     """With the work that it was: where one of its kind came off the car before, it is the one that goes on."""
+    _refuse_car(by, fields)
     gear = actions.add(garage, at=at, **fields)
     return gear, _jobs(goes_on(gear, by=by, at=at, new=True))
+
+
+def _refuse_car(by: Membership, fields: dict[str, Any]) -> None:
+    if car := fields.get("vehicle"):
+        work_or_refuse(by, car, "whose")
 
 
 def _jobs(*work: Job | None) -> list[Job]:
@@ -40,6 +47,7 @@ def change_piece(gear: Gear, *, by: Membership, at: datetime, all_along: bool = 
     what runs out. What is bolted to another car, or as another kind, came off and went on, unless the owner says
     that it was so `all_along`.
     """
+    _refuse_car(by, fields)
     was, now = copy(gear), _changed(gear, fields)
     _refuse(was, now, fields, by, at, all_along=all_along)
     book = gear_book(gear.garage, at, ())

@@ -155,7 +155,7 @@ class JobForm(EditForm, forms.Form):
             del self.fields["once_more"]
         self.fields["kinds"].choices = kinds_offered(*said, happened=True)
         self.fields["needs_mc"].use(member.garage.units)
-        self.fields["vehicle"].queryset = Vehicle.objects.visible_to(member).kept()
+        self.fields["vehicle"].queryset = Vehicle.objects.on_cars_of(member).kept()
         self.fields["skill"].queryset = Skill.objects.visible_to(member)
         self.fields["stations"].queryset = Station.objects.visible_to(member)
 

@@ -6,10 +6,12 @@ from datetime import date
 
 from django.urls import reverse
 
-from builds.photos.engine import Scene, Shown, story
+from builds.photos.engine import Scene, Shown, cut, story
 from builds.photos.facts import CarShots, car_shots
 from garage.clock import zone
 from garage.models import Photo, Vehicle
+
+MOST_PRINTED = 36  # photos of one file: 11 MB at most
 
 
 @dataclass(frozen=True)
@@ -29,6 +31,11 @@ class CarStory:
     vehicle: Vehicle
     shots: CarShots
     scenes: list[Scene]
+
+    @property
+    def printed(self) -> list[tuple[Scene, ...]]:
+        """As files of paper, the last days first."""
+        return cut(self.scenes, MOST_PRINTED)
 
     def shown(self, scenes: Iterable[Scene]) -> list[SceneShown]:
         return [self._shown(scene) for scene in scenes]

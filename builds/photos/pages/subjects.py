@@ -70,10 +70,17 @@ def photos_within(thing: Any) -> dict[int, list[PhotoTie]]:
     return ties
 
 
-def subject_of(photo: Photo) -> tuple[str, str]:
-    """What a photo shows, in words, and the address of its page."""
+class Subject(NamedTuple):
+    """What a photo shows: the thing (None for what is not there any more), in words, and the address of its page."""
+
+    thing: Any
+    words: str
+    url: str
+
+
+def subject_of(photo: Photo) -> Subject:
     for kind in KINDS.values():
         tie = kind.tie.objects.filter(photo=photo).select_related("of").first()
         if tie is not None:
-            return kind.words(tie.of), kind.url(tie.of)
-    return "the garage", reverse("today")
+            return Subject(tie.of, kind.words(tie.of), kind.url(tie.of))
+    return Subject(None, "the garage", reverse("today"))

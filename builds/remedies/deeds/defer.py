@@ -12,6 +12,7 @@ from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from builds.work.models.job import Job
 from builds.work.models.states import State
+from garage.access import refuse_work_on
 from garage.actions.refused import Refused
 from garage.engine.words import listed_in_words
 from garage.models import Entry, Membership
@@ -44,6 +45,9 @@ class DeferDeed(Deed):
         titles = listed_in_words([f"“{rows.jobs[pk]}”" for pk in self.jobs])
         verb = "waits" if len(self.jobs) == 1 else "wait"
         return f"{titles} {verb} until {rows.entries[self.entry].vehicle} has left"
+
+    def refusal(self, rows: DeedRows, by: Membership) -> str | None:
+        return next(filter(None, (refuse_work_on(by, rows.jobs[pk].vehicle) for pk in self.jobs)), None)
 
     def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         late = rows.entries[self.entry]

@@ -15,6 +15,7 @@ from builds.remedies.engine.changes.sooner import Sooner
 from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from builds.work.models.need import Need
+from garage.access import refuse_work_on
 from garage.engine.moments import day_words
 from garage.models import Membership
 
@@ -41,6 +42,9 @@ class PartDeed(Deed):
         need = rows.needs[self.need]
         was = f" back to {day_words(need.expected_on)}" if need.expected_on else ""
         return f"set the date of {need}{was} on its job"
+
+    def refusal(self, rows: DeedRows, by: Membership) -> str | None:
+        return refuse_work_on(by, rows.needs[self.need].job.vehicle)
 
     def do(self, rows: DeedRows, *, by: Membership, at: datetime) -> None:
         need = rows.needs[self.need]

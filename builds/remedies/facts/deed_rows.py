@@ -33,7 +33,7 @@ class DeedRows:
 
     @cached_property
     def needs(self) -> dict[int, Need]:
-        return _by_pk(Need.objects.in_garage(self.garage).open().select_related("job"))
+        return _by_pk(Need.objects.in_garage(self.garage).open().select_related("job__vehicle"))
 
     @cached_property
     def stations(self) -> dict[int, Station]:

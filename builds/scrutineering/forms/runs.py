@@ -4,7 +4,7 @@ from typing import Any
 
 from django import forms
 
-from garage.models import Entry, Event
+from garage.models import Entry, Event, Membership
 
 RAN = "ran"
 
@@ -24,7 +24,9 @@ class Ran(forms.ModelMultipleChoiceField):
 
 
 class StripDownForm(forms.Form):
-    """Cars that have the check already are not offered; those known to have run start ticked."""
+    """Cars that have the check already, and those on which he does not work, are not offered; those known to have run
+    start ticked.
+    """
 
     entries = Ran(
         queryset=Entry.objects.none(),
@@ -33,8 +35,8 @@ class StripDownForm(forms.Form):
         error_messages={"required": "Tick at least one car that ran."},
     )
 
-    def __init__(self, *args: Any, event: Event, **kwargs: Any) -> None:
-        rows = Entry.objects.in_garage(event.garage_id).filter(event=event, run__stripped=None)
+    def __init__(self, *args: Any, event: Event, by: Membership, **kwargs: Any) -> None:
+        rows = Entry.objects.on_cars_of(by).filter(event=event, run__stripped=None)
         rows = rows.kept().select_related("vehicle")
         ran = rows.filter(run__ran=True).values_list("pk", flat=True)
         kwargs["initial"] = {"entries": list(ran)}

@@ -53,7 +53,7 @@ def run_not(request: GarageRequest, pk: int) -> HttpResponse:
 def run_strip_down(request: GarageRequest, pk: int) -> HttpResponse:
     event = visible(Event, request.member, pk=pk)
     require(refuse_working(request.member))
-    form = StripDownForm(request.POST if request.method == "POST" else None, event=event)
+    form = StripDownForm(request.POST if request.method == "POST" else None, event=event, by=request.member)
     if form.is_valid():
         with refused_at(form):
             made = runs.strip_down(event, form.cleaned_data["entries"], by=request.member, at=clock.now())

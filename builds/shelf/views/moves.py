@@ -11,7 +11,6 @@ from builds.shelf.pages.move_page import fitting_words, likely_job, move_view
 from builds.work.facts.room_now import room_now
 from builds.work.models.owed import Owed
 from garage import clock
-from garage.access import OWNER
 from garage.http import GarageRequest, back, editable, once, page
 from garage.refusals import refused_aloud, refused_at
 from parts.actions import stock
@@ -25,7 +24,7 @@ def part_move(request: GarageRequest, pk: int, verb: str) -> HttpResponse:
     if verb not in VERBS or verb == "count":
         raise Http404
     part, at = editable(Part, request.member, pk=pk), clock.now()
-    more = {"asked": request.GET, "job": likely_job(part, verb), "owner": request.member.role == OWNER}
+    more = {"asked": request.GET, "job": likely_job(part, verb), "by": request.member}
     form = MoveForm(request.POST or None, part=part, verb=verb, **more)
     if form.is_valid():
         with refused_at(form):

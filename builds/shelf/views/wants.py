@@ -37,7 +37,7 @@ def want_sheet(request: GarageRequest) -> HttpResponse:
 @once
 def want_add(request: GarageRequest, pk: int) -> HttpResponse:
     part = editable(Part, request.member, pk=pk)
-    form = PartWantForm(request.POST or None, part=part)
+    form = PartWantForm(request.POST or None, part=part, by=request.member)
     if form.is_valid():
         job = form.cleaned_data["job"]
         with refused_at(form, "job"):

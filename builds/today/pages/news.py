@@ -14,7 +14,7 @@ from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.open_work import Work
 from builds.work.models.job import Job
 from builds.work.models.span import Span
-from builds.work.models.states import State
+from builds.work.models.states import OPEN_STATES, State
 from garage.clock import clock_words
 from garage.models import Garage, Membership
 
@@ -47,10 +47,11 @@ class NewsLine:
 
 @dataclass(frozen=True)
 class News:
-    """`more` lines than are shown."""
+    """`more` lines than are shown; `found` is what could hurt somebody and is still to do."""
 
     lines: tuple[NewsLine, ...]
     more: int
+    found: tuple[NewsLine, ...] = ()
 
     @property
     def count(self) -> int:
@@ -73,7 +74,12 @@ def news_since(since: datetime, garage: Garage, work: Work, members: Iterable[Me
     fresh = list(kept.select_related("vehicle").order_by("made_at", "pk"))
     lines += _written(fresh, names, work.at)
     lines.sort(key=lambda line: line.at, reverse=True)
-    return News(tuple(lines[:MOST]), max(0, len(lines) - MOST))
+    found = [_of_job(job, "found", names, work.at) for job in reversed(fresh) if _hurts(job)]
+    return News(tuple(lines[:MOST]), max(0, len(lines) - MOST), tuple(found))
+
+
+def _hurts(job: Job) -> bool:
+    return job.found_in_id is not None and job.rank == Job.Rank.SAFETY and job.state in OPEN_STATES
 
 
 def _last_words(spans: list[Span]) -> list[Span]:

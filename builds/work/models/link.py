@@ -94,6 +94,7 @@ class Link(models.Model):
 
 class StationHoldQuerySet(ScopedQuerySet):
     garage_path = "station__garage"
+    car_path = "first__vehicle"
 
     def of(self, job: Job) -> Self:
         return self.filter(Q(first=job) | Q(last=job))

@@ -10,7 +10,7 @@ from icalendar import Calendar
 from garage.models import Garage
 from tests.builds.calendar.calendar_kit import ask, evening_of, make, move_clock, read, said
 from tests.builds.plan.plan_kit import evenings, job
-from tests.factories import NOW, EntryFactory, EventFactory, LinkFactory, NeedFactory
+from tests.factories import NOW, EntryFactory, EventFactory, LinkFactory, NeedFactory, VehicleFactory
 
 
 class TestWhatItTells:
@@ -53,6 +53,18 @@ class TestWhatItTells:
         assert found["Saltmarsh"]["LOCATION"] == "The quay"
         assert found["Saltmarsh"]["DTEND"].dt == event.ends_at
         assert found["Saltmarsh"]["DESCRIPTION"] == "Cars: Heron.\nLeave home by Fri 12 Mar 16:00."
+
+    def test_ones_own_has_cures_and_parts_of_the_cars_that_one_works_on(self, helper, cast, heron):
+        done = job(heron, cast, title="Paint the arm", state="done", finished_at=NOW)
+        LinkFactory(before=done, after=job(heron, cast, title="Refit the arm"), wait_minutes=90)
+        NeedFactory(job=job(heron, cast, title="Fit the fan"), what="fan", expected_on=date(2027, 3, 8))
+        moth = VehicleFactory(garage=cast.garage, name="Moth")
+        NeedFactory(job=job(moth, cast, title="Fit the hub"), what="hub", expected_on=date(2027, 3, 9))
+        cast.helper.every_car = False
+        cast.helper.save()
+        cast.helper.cars.add(moth)
+        assert {*said(make(helper))} == {"Part due: hub, Moth"}
+        assert {"Part due: fan, Heron", "Ready: “Paint the arm”, Heron"} < {*said(make(helper, "whole"))}
 
     def test_a_viewer_reads_no_word_of_when_somebody_is_not_at_home(self, viewer, cast, heron):
         job(heron, cast, title="Fit the fan")

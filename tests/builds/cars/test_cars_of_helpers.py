@@ -4,6 +4,7 @@ import uuid
 
 import pytest
 
+from builds.gear.actions.pieces import add_piece, change_piece
 from builds.joints import actions as joints
 from builds.joints.models import Joint
 from builds.plan.facts.problem import build_problem
@@ -11,21 +12,35 @@ from builds.planner.check import faults
 from builds.planner.search import plan as planned
 from builds.readings.actions import readings
 from builds.recipes.actions import putting
+from builds.remedies.deeds.defer import DeferDeed
+from builds.remedies.deeds.part import PartDeed
+from builds.remedies.facts.deed_rows import DeedRows
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem
 from builds.shelf.actions import shelf
 from builds.steps.actions import jobs, steps
 from builds.sums import actions as sums
 from builds.work.models.job import Job
-from garage.actions import people
+from builds.work.models.link import StationHold
+from garage.actions import people, photos
 from garage.actions.people import CarLimits
 from garage.actions.refused import Refused
-from garage.models import Membership
+from garage.models import Membership, VehiclePhoto
 from parts.actions.places import car_place, house_place
 from parts.models import Move
-from tests.factories import NOW, EntryFactory, JobFactory, MemberHoursFactory, SpanFactory, VehicleFactory
+from tests.factories import (
+    NOW,
+    EntryFactory,
+    JobFactory,
+    MemberHoursFactory,
+    NeedFactory,
+    SpanFactory,
+    StationFactory,
+    VehicleFactory,
+)
 from tests.pages import words
 from tests.parts.factories import PartFactory, PlaceFactory
+from tests.pictures import jpeg
 
 OFF = "Tove does not work on Moth: the owner says who does, on the page of each person."
 NOT_PULLED = "Tove pulls no parts from Moth: the owner says who does, on the page of each person."
@@ -133,6 +148,64 @@ def test_the_pages_offer_no_work_there_and_say_why_it_is_refused(helper, cast, c
     EntryFactory(event=entry.event, vehicle=heron)
     day = helper.get(f"/paddock/{entry.event_id}/").content.decode()
     assert day.count('data-item="press-') == 1
+
+
+def offered(form, name):
+    """What a form lets one choose."""
+    return sorted(str(row) for row in form.fields[name].queryset)
+
+
+def test_forms_offer_only_the_cars_and_jobs_that_are_his(helper, cast, cars):
+    heron, moth = cars
+    jobs_on = {car: JobFactory(vehicle=car, title=f"Look at {car}") for car in cars}
+    part, shelf_a = PartFactory(garage=cast.garage, name="Alternator"), PlaceFactory(garage=cast.garage)
+    supplier = house_place(cast.garage, "supplier")
+    for car in cars:
+        shelf.carry(part, "receive", 2, supplier, shelf_a, by=cast.owner, at=NOW)
+        shelf.carry(part, "fit", 1, shelf_a, car_place(car), by=cast.owner, at=NOW)
+    fit, pull, take_off = (
+        helper.get(f"/parts/{part.pk}/move/{verb}/").context["form"] for verb in ("fit", "pull", "take_off")
+    )
+    assert offered(fit, "car") == ["Heron"] and offered(fit, "job") == ["Look at Heron"]
+    assert "Look at Moth" in offered(pull, "job")  # off the shelf he fetches it for anybody
+    assert "Moth" not in offered(pull, "source") and "Heron" in offered(take_off, "source")
+    assert offered(helper.get(f"/parts/{part.pk}/want/").context["form"], "job") == ["Look at Heron"]
+    sent = {"job": jobs_on[moth].pk, "quantity": 1}
+    assert helper.press(f"/parts/{part.pk}/want/", sent).status_code == 422
+    for path in (f"/cars/{heron.pk}/jobs/add/", f"/jobs/{jobs_on[heron].pk}/edit/", "/recipes/brake-overhaul/put/"):
+        assert offered(helper.get(path).context["form"], "vehicle") == ["Heron"], path
+    belongs = helper.get("/gear/add/").context["form"].fields["whose"].choices
+    assert "Heron" in dict(belongs).values() and "Moth" not in dict(belongs).values()
+
+
+def test_photos_and_kept_places_of_a_car_that_is_not_his_stay_as_they_are(helper, tove, cast, cars):
+    heron, moth = cars
+    for car, status in ((heron, 303), (moth, 403)):
+        taken = photos.add(VehiclePhoto, car, photos.keep(jpeg()), by=tove, at=NOW)
+        page = helper.get(f"/photos/{taken.pk}/").content.decode()
+        assert (f"/photos/{taken.pk}/edit/" in page) == (status == 303)
+        assert helper.press(f"/photos/{taken.pk}/edit/", {"caption": "The arm"}).status_code == status
+        assert helper.press(f"/photos/{taken.pk}/delete/").status_code == status
+        first, last = JobFactory(vehicle=car), JobFactory(vehicle=car)
+        kept = StationHold.objects.create(station=StationFactory(garage=cast.garage), first=first, last=last)
+        assert helper.press(f"/kept/{kept.pk}/delete/").status_code == status
+
+
+def test_gear_of_his_goes_onto_no_car_that_is_not(tove, cast, cars):
+    with pytest.raises(Refused, match="Tove does not work on Moth"):
+        add_piece(cast.garage, by=tove, at=NOW, kind="extinguisher", name="Bottle", vehicle=cars[1])
+    mine, _ = add_piece(cast.garage, by=tove, at=NOW, kind="extinguisher", name="Bottle", vehicle=cars[0])
+    with pytest.raises(Refused, match="Tove does not work on Moth"):
+        change_piece(mine, by=tove, at=NOW, vehicle=cars[1])
+
+
+def test_nor_is_work_of_another_car_put_off_by_him_or_its_parts_moved(tove, cast, cars):
+    job, rows = JobFactory(vehicle=cars[1], rank="wanted"), DeedRows(cast.garage)
+    need = NeedFactory(job=job)
+    late = EntryFactory(event__garage=cast.garage, vehicle=cars[0])
+    for deed in (DeferDeed(late.pk, (job.pk,)), PartDeed(need.pk, NOW.date())):
+        assert deed.refusal(rows, tove) == OFF
+        assert deed.refusal(rows, cast.owner) is None
 
 
 def test_the_owner_ticks_it_on_people_and_people_tells(owner, helper, cast, now):

@@ -13,6 +13,7 @@ from tests.factories import NOW, EventFactory, JobFactory, VehicleFactory
 from tests.garage.engine.test_devices import PHONE
 from tests.house.test_names import VIEWS
 from tests.pages import words
+from tests.parts.factories import PartFactory
 
 GUESTS = {"share_comment", "share_have", "share_tick", "visit_page", "account_sign_in"}
 
@@ -54,7 +55,9 @@ def test_it_is_read_on_each_thing(owner, helper, cast, day):
     assert listed(owner, f"?of=jobs-{day.pk}") == ["Tove started a job"]
     assert "Tove started a job" in listed(helper, f"?of=cars-{day.vehicle_id}")
     assert listed(owner, f"?of=people-{cast.helper.pk}") == ["Ines made a sign-in link"]
-    for page in (f"/jobs/{day.pk}/", f"/cars/{day.vehicle_id}/?tab=log", f"/people/{cast.helper.pk}/"):
+    part = PartFactory(garage=cast.garage)
+    pages = f"/jobs/{day.pk}/", f"/cars/{day.vehicle_id}/?tab=log", f"/people/{cast.helper.pk}/", f"/parts/{part.pk}/"
+    for page in pages:
         assert "/journal/?of=" in helper.get(page).content.decode()
 
 

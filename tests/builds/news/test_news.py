@@ -72,6 +72,20 @@ def test_what_changed_is_told_in_one_mail_and_once(helper, cast, shop, clock):
     assert looked(clock, hours=2) == 0 and len(mail.outbox) == 1
 
 
+def test_parts_of_a_car_that_he_does_not_work_on_are_no_news_to_him(helper, cast, shop, clock):
+    ask(helper, parts="on")
+    cast.helper.every_car = False
+    cast.helper.save()
+    looked(clock)
+    Need.objects.update(got_at=NOW)
+    assert looked(clock, minutes=5) == 0 and not mail.outbox
+    NeedFactory(job=shop, what="a fan")
+    cast.helper.cars.add(shop.vehicle)
+    looked(clock, minutes=5)
+    Need.objects.update(got_at=NOW)
+    assert looked(clock, minutes=5) == 1 and "Here: a fan" in mail.outbox[0].body
+
+
 def test_no_more_than_one_an_hour(helper, cast, shop, clock):
     ask(helper, parts="on")
     looked(clock)

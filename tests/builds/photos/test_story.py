@@ -3,7 +3,7 @@
 from datetime import UTC, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from builds.photos.engine import Scene, Shot, WorkDone, story
+from builds.photos.engine import Scene, Shot, WorkDone, cut, story
 from builds.photos.models import HoldPointPhoto, JobPhoto, ReadingPhoto
 from builds.work.models.states import State
 from garage.actions import photos
@@ -48,6 +48,19 @@ def test_work_photographed_on_one_side_alone_is_no_pair():
 def test_a_night_ends_at_the_garages_own_midnight():
     late = Shot(1, datetime(2027, 3, 2, 23, 30, tzinfo=UTC), ("car", 1))
     assert story([late], {}, ZoneInfo("Europe/Berlin"))[0].day.day == 3
+
+
+def test_what_one_file_does_not_hold_goes_on_in_the_next_and_nothing_is_lost():
+    day = MARCH.date()
+    few, many = Scene(day, ("car", 1), (1, 2)), Scene(day, ("job", 4), tuple(range(3, 12)), before=20, after=21)
+    assert cut([few, many], 5) == [
+        (few,),
+        (Scene(day, ("job", 4), (3, 4, 5), before=20, after=21),),
+        (Scene(day, ("job", 4), (6, 7, 8, 9, 10)),),
+        (Scene(day, ("job", 4), (11,)),),
+    ]
+    assert cut([few, few, few], 4) == [(few, few), (few,)]
+    assert cut([], 5) == []
 
 
 def add(tie, thing, by, at, caption=""):

@@ -8,11 +8,13 @@ import pytest
 from builds.steps.actions import steps
 from builds.today.pages.news import news_since
 from builds.work.facts.work import load_work
+from builds.work.models.job import Job
 from tests.factories import (
     NOW,
     JobFactory,
     VehicleFactory,
 )
+from tests.pages import words
 
 
 @pytest.fixture
@@ -42,6 +44,17 @@ def test_since_yesterday_steps_jobs_and_things_found(owner, helper, car, now, ca
         ("Ines", "wrote down", "“New”"),
         ("Tove", "finished", "“Old”"),
     ]
+
+
+def test_what_was_found_and_could_hurt_somebody_stands_at_the_head_until_it_is_done(owner, helper, car, now, cast):
+    old = JobFactory(vehicle=car, title="Old")
+    helper.press(f"/jobs/{old.pk}/found/", {"line": "Crack in the lower arm", "hurts": "on"})
+    helper.press(f"/jobs/{old.pk}/found/", {"line": "Scuffed door card"})
+    page = owner.get("/").content.decode()
+    assert "Tove found “Crack in the lower arm” on Heron, 17:00." in words(page.split("masking")[0])
+    assert [line.what for line in owner.get("/").context["view"].changes.found] == ["“Crack in the lower arm”"]
+    steps.drop(Job.objects.get(title="Crack in the lower arm"), by=cast.owner, at=NOW, reason="A scratch in the paint")
+    assert not owner.get("/").context["view"].changes.found
 
 
 def test_what_was_put_on_stays_so_many_and_what_a_reading_opened_is_told_by_it(car, now, cast):

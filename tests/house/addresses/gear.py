@@ -1,7 +1,7 @@
 """Addresses of dated gear, and one row of each thing that they name."""
 
 from garage.models import Gear
-from tests.factories import NOW
+from tests.factories import NOW, VehicleFactory
 
 # name: what its address names, whom it serves, and whether it is read, drawn and sent, or sent.
 ADDRESSES: dict[str, tuple[str, str, str]] = {
@@ -20,5 +20,6 @@ ADDRESSES: dict[str, tuple[str, str, str]] = {
 
 
 def rows(cast):
-    gear = Gear.objects.create(garage=cast.garage, kind="belts", name="Belts", made_at=NOW)
+    car = VehicleFactory(garage=cast.garage)
+    gear = Gear.objects.create(garage=cast.garage, vehicle=car, kind="belts", name="Belts", made_at=NOW)
     return {"gear": gear.pk}

@@ -7,6 +7,7 @@ ADDRESSES: dict[str, tuple[str, str, str]] = {
     "plan_sheet": ("", "READS_OWN", "read"),
     "owed_sheet": ("", "READS_OWN", "read"),
     "drive_tag_sheet": ("vehicle", "READS", "read"),
+    "story_sheet": ("pictured_car", "READS", "read"),
     "setup_sheet": ("vehicle", "READS", "read"),
     "pack_sheet": ("event", "READS", "read"),
 }

@@ -21,6 +21,7 @@ from builds.remedies.deeds.session import SessionDeed
 from builds.remedies.deeds.weigh import WeighDeed
 from builds.remedies.facts.deed_rows import DeedRows
 from tests.builds.remedies.remedy_kit import apply
+from tests.factories import JobFactory, NeedFactory
 
 DAY = date(2027, 3, 3)
 STORED = {
@@ -83,7 +84,8 @@ OWNERS = ("session", "off", "hands", "room", "home", "enter", "weigh")  # the fi
 @pytest.mark.parametrize("deed", STORED.values(), ids=STORED)
 def test_a_viewer_does_none_of_them_and_only_the_owner_arranges(cast, late, deed):
     rows = DeedRows(cast.garage)
-    rows.members = {3: cast.owner}
+    job = JobFactory(vehicle__garage=cast.garage)
+    rows.members, rows.jobs, rows.needs = {3: cast.owner}, dict.fromkeys((2, 3), job), {9: NeedFactory(job=job)}
     assert deed.refusal(rows, cast.owner) is None
     assert deed.refusal(rows, cast.viewer)
     assert bool(deed.refusal(rows, cast.helper)) == (deed.kind in OWNERS)
