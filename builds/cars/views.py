@@ -26,7 +26,7 @@ ON_BOARD = {"here": "on the key board", "gone": "off the key board"}
 @require_safe
 def vehicle_list(request: GarageRequest) -> HttpResponse:
     fleet = fleet_of(request.member.garage, clock.now())
-    cards = car_cards(fleet, minutes_left(fleet.cars, fleet.at))
+    cards = car_cards(fleet, minutes_left(fleet.garage, fleet.at))
     context = {
         "cars": cards,
         "key_board": cards,

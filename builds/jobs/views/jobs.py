@@ -14,7 +14,6 @@ from builds.jobs.pages.by_words import told_words
 from builds.jobs.pages.job import load_page
 from builds.jobs.pages.nights import night_offers
 from builds.joints.pages.joint_page import job_joints
-from builds.needs.pages.eats import suggested
 from builds.plan.facts.effect import effect_of
 from builds.plan.facts.stored import wall
 from builds.plan.pages.effect import effect_words
@@ -52,7 +51,6 @@ def job_page(request: GarageRequest, pk: int) -> HttpResponse:
         "sums": sums_for(readings=voided_by(slug for slug in job.kinds if slug in KINDS), systems=job.systems),
         "worked_out": sums_of_jobs([job], at)[job.pk],
         "joints": job_joints(job, request.member, people, at),
-        "eats": suggested(job) if works and view.left else [],
     }
     return page(request, "builds/jobs/job_page.html", context, menu="cars")
 

@@ -48,7 +48,7 @@ def test_nothing_but_a_look_is_left_on_every_page(owner, cast, hub):
     plan = followed(cast.garage)
     assert starts(plan)["Refit hub"] == ("Wed 19:00", "Wed 19:00")
     assert starts(plan)["Rear pads"][0] == "Wed 19:00"
-    assert minutes_left([hub.vehicle], NOW) == {hub.vehicle_id: 60}
+    assert minutes_left(hub.vehicle.garage, NOW) == {hub.vehicle_id: 60}
     done = "done, and waits for a second pair of eyes"
     for path in (f"/jobs/{hub.pk}/", f"/cars/{hub.vehicle_id}/", "/plan/", "/"):
         page = words(owner.get(path).content.decode())
