@@ -4,9 +4,11 @@ from datetime import timedelta
 
 import pytest
 
+from builds.plan.facts.stored import shown
 from builds.share.pages.shared import shared_cars
 from builds.steps.actions import steps
 from builds.work.facts.left import minutes_left
+from builds.work.facts.work import load_work
 from garage.actions import shares
 from tests.builds.plan.plan_kit import enter, evenings, followed, job, starts
 from tests.factories import NOW, HoldPointFactory, LinkFactory, MembershipFactory, VehicleFactory
@@ -60,5 +62,6 @@ def test_nothing_but_a_look_is_left_on_every_page(owner, cast, hub):
     plan_page = words(owner.get("/plan/").content.decode())
     assert "Waits for Kev, who looks at it Wed 19:00" in plan_page
     assert "a second pair of eyes" in plan_page.split("Waits for Kev")[0]
-    (shared,) = shared_cars(shares.make(by=cast.owner, at=NOW, days=7, vehicle=hub.vehicle)[0], NOW)
+    share = shares.make(by=cast.owner, at=NOW, days=7, vehicle=hub.vehicle)[0]
+    (shared,) = shared_cars(share, load_work(cast.garage, NOW), shown(cast.garage))
     assert (shared.next, shared.looked_for, shared.left) == (("Rear pads",), ("Refit hub",), 1)
