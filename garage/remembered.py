@@ -1,6 +1,7 @@
 """What a process remembers of a garage's rows, until somebody writes to the garage."""
 
 from collections.abc import Callable, Hashable
+from datetime import datetime
 from typing import Any, TypeVar
 
 from django.conf import settings
@@ -42,3 +43,13 @@ def remembered(garage: Garage, name: Hashable, load: Callable[[], Thing]) -> Thi
         notes[name] = load()
     thing: Thing = notes[name]
     return thing
+
+
+def remembered_ahead(
+    garage: Garage, name: Hashable, at: datetime, load: Callable[[], list[Thing]], ends: Callable[[Thing], datetime]
+) -> list[Thing]:
+    """As `remembered`, of what `load` reads that is not over `at` a moment: the clock only ever ends some of it."""
+    since, things = remembered(garage, name, lambda: (at, load()))
+    if at < since:  # a clock that was set back
+        things = load()
+    return [thing for thing in things if ends(thing) > at]

@@ -5,12 +5,11 @@ from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from builds.plan.engine.sessions import Session, sessions
-from builds.plan.facts.stored import Stored, shown
+from builds.plan.facts.stored import Stored
 from builds.work.engine.open_work import Work
-from builds.work.facts.work import load_work
 from builds.work.models.need import Need
 from garage.engine.presence import Window
-from garage.facts.presence import member_windows
+from garage.facts.presence import member_windows, members_from
 from garage.models import Event, Garage, Membership
 
 BEHIND, AHEAD = timedelta(days=1), timedelta(days=28)
@@ -38,23 +37,22 @@ class CalendarFacts:
     events: tuple[Event, ...]
 
 
-def calendar_facts(garage: Garage, at: datetime) -> CalendarFacts:
-    """A fixed number of queries."""
+def calendar_facts(work: Work, plan: Stored | None) -> CalendarFacts:
+    """Of a garage with its work and the plan on its wall; a fixed number of queries."""
+    garage, at = work.garage, work.at
     zone = ZoneInfo(garage.time_zone)
     today = at.astimezone(zone).replace(hour=0, minute=0, second=0, microsecond=0, fold=0)
     since = today - BEHIND
-    plan = shown(garage)
-    hands = Membership.objects.in_garage(garage).active().working().select_related("person")
     return CalendarFacts(
         garage,
         zone,
         at,
         since,
         today,
-        load_work(garage, at),
+        work,
         plan,
         tuple(sessions(plan)) if plan else (),
-        {member.pk: member for member in hands},
+        {member.pk: member for member in members_from(garage, since) if member.works},
         member_windows(garage, since, at + AHEAD),
         tuple(Need.objects.in_garage(garage).open().exclude(expected_on=None).with_ends()),
         tuple(Event.objects.in_garage(garage).not_back(since).prefetch_related("entries__vehicle")),

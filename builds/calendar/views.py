@@ -19,6 +19,8 @@ from builds.calendar.models import CalendarFeed
 from builds.calendar.pages import calendar_items
 from builds.calendar.sheet import feed_bytes
 from builds.plan.actions.follow import follow
+from builds.plan.facts.stored import shown
+from builds.work.facts.work import load_work
 from garage import clock
 from garage.access import refuse_own_calendar
 from garage.actions.refused import Refused
@@ -93,7 +95,7 @@ def _body(feed: CalendarFeed) -> bytes:
     garage, zone = member.garage, ZoneInfo(member.garage.time_zone)
     follow(garage, at=at)
     with timezone.override(zone):
-        facts = calendar_facts(garage, at)
+        facts = calendar_facts(load_work(garage, at), shown(garage))
         items = calendar_items(facts, member, feed.whole)
     told = actions.tell(feed, items, at=at)
     name = garage.name if feed.whole else f"{member.name}, {garage.name}"

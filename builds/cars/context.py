@@ -23,4 +23,4 @@ def key_board(request: HttpRequest) -> dict[str, Any]:
 
 def _cards(member: Membership) -> list[CarCard]:
     fleet = fleet_of(member.garage, clock.now())
-    return car_cards(fleet, minutes_left(fleet.cars, fleet.at))
+    return car_cards(fleet, minutes_left(fleet.garage, fleet.at))

@@ -11,6 +11,7 @@ from builds.cars.pages.key_board import car_cards
 from builds.cars.pages.vehicle import PARTS, vehicle_view
 from builds.plan.views.following import follows
 from builds.work.facts.left import minutes_left
+from builds.work.facts.work import load_work
 from garage import clock
 from garage.access import refuse_arranging, refuse_work_on
 from garage.actions import vehicles
@@ -26,7 +27,7 @@ ON_BOARD = {"here": "on the key board", "gone": "off the key board"}
 @require_safe
 def vehicle_list(request: GarageRequest) -> HttpResponse:
     fleet = fleet_of(request.member.garage, clock.now())
-    cards = car_cards(fleet, minutes_left(fleet.cars, fleet.at))
+    cards = car_cards(fleet, minutes_left(fleet.garage, fleet.at))
     context = {
         "cars": cards,
         "key_board": cards,
@@ -39,13 +40,14 @@ def vehicle_list(request: GarageRequest) -> HttpResponse:
 @require_safe
 @follows
 def vehicle_page(request: GarageRequest, pk: int) -> HttpResponse:
-    vehicle, at = visible(Vehicle, request.member, pk=pk), clock.now()
+    vehicle = visible(Vehicle, request.member, pk=pk)
+    work = load_work(request.member.garage, clock.now())
     asked = request.GET.get("tab", "")
     tab = asked if asked in PARTS else "jobs"
     context = {
-        "view": vehicle_view(vehicle, at),
+        "view": vehicle_view(vehicle, work),
         "tab": tab,
-        **PARTS[tab](vehicle, request.member, at),
+        **PARTS[tab](vehicle, request.member, work),
         "vehicle": vehicle,
         "states": [state for state in Vehicle.State if state != vehicle.state],
         "works": refuse_work_on(request.member, vehicle) is None,

@@ -4,12 +4,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from builds.gear.facts.book import GearBook, entries_ahead, gear_book
+from builds.gear.facts.book import GearBook, gear_book
 from builds.work.models.job import Job
 from builds.work.models.states import FINISHED_STATES
 from garage.engine.gear import KINDS, Judged, age_years, week_spans
 from garage.engine.gear.rules import rule_words
 from garage.engine.moments import date_words
+from garage.facts.entries import kept_ahead
 from garage.models import Entry, Event, Garage, Gear, GearRule, NeededGear, Vehicle
 
 EVENTS_SHOWN = 8
@@ -79,9 +80,9 @@ def _lines(book: GearBook, entries: list[Entry]) -> list[GearLine]:
 def all_gear(garage: Garage, at: datetime, entries: list[Entry] | None = None) -> list[GearLine]:
     """Everything in use, worst first, then by what runs out first; four queries.
 
-    `entries` are those of `entries_ahead`, if they are at hand.
+    `entries` are those of `kept_ahead`, if they are at hand.
     """
-    ahead = entries_ahead(garage, at) if entries is None else entries
+    ahead = kept_ahead(garage, at) if entries is None else entries
     return _lines(gear_book(garage, at, ahead), ahead)
 
 
@@ -114,7 +115,7 @@ def _week_words(code: str, day: date) -> str:
 def gear_view(gear: Gear, at: datetime) -> GearView:
     entries = [
         entry
-        for entry in entries_ahead(gear.garage, at)
+        for entry in kept_ahead(gear.garage, at)
         if entry.vehicle_id == gear.vehicle_id or (gear.vehicle_id is None and KINDS[gear.kind].worn)
     ]
     book = gear_book(gear.garage, at, entries)
@@ -140,7 +141,7 @@ class CarGear:
 
 
 def car_gear(vehicle: Vehicle, at: datetime) -> CarGear:
-    entries = [entry for entry in entries_ahead(vehicle.garage, at) if entry.vehicle_id == vehicle.pk]
+    entries = [entry for entry in kept_ahead(vehicle.garage, at) if entry.vehicle_id == vehicle.pk]
     book = gear_book(vehicle.garage, at, entries[:1])
     needed = NeededGear.objects.filter(vehicle=vehicle).first()
     kinds = tuple(needed.kinds) if needed else ()

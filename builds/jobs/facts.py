@@ -8,13 +8,14 @@ from builds.readings.engine.kind_line import KindLine
 from builds.readings.facts.amiss import amiss_in
 from builds.recipes.facts import served_on
 from builds.steps.engine.looks import Eyes
-from builds.steps.facts.looks import hands_looked_at, to_look_at
+from builds.steps.facts.looks import hands_known, waiting_for_look
 from builds.work.engine.open_work import Work
 from builds.work.engine.working_order import Wait
+from builds.work.facts.room_now import JobUse, uses_of
 from builds.work.facts.work import load_work, with_people
 from builds.work.models.comment import JobComment
 from builds.work.models.hold_point import HoldPoint
-from builds.work.models.job import Job, JobStation
+from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
 from builds.work.models.need import Need
 from builds.work.models.skill_loan import SkillLoan
@@ -38,7 +39,7 @@ class JobRows:
     points: list[HoldPoint]
     links: list[Link]
     needs: list[Need]
-    stations: list[JobStation]
+    stations: list[JobUse]
     kept: list[StationHold]
     opened: list[Job]
     loans: list[SkillLoan]
@@ -68,22 +69,23 @@ class JobRows:
 
 def job_rows(job: Job, me: Membership, people: list[Eyes], at: datetime) -> JobRows:
     """A fixed number of queries, however much hangs on the job. `people` are all hands."""
+    spans = list(Span.objects.filter(job=job).select_related("by__person").prefetch_related(with_people("crew")))
     return JobRows(
         job,
         load_work(me.garage, at),
-        list(Span.objects.filter(job=job).select_related("by__person").prefetch_related(with_people("crew"))),
+        spans,
         list(HoldPoint.objects.filter(job=job).select_related("job", "signed_by__person", "written_by__person")),
         list(Link.objects.of(job).select_related("before__vehicle", "after__vehicle", "cut_by__person")),
         list(Need.objects.in_garage(me.garage).of(job).with_ends()),
-        list(JobStation.objects.filter(job=job).select_related("station")),
+        uses_of(me.garage, job),
         list(StationHold.objects.of(job).with_begun().select_related("station", "first", "last", "freed_by__person")),
         list(Job.objects.found_in(job).select_related("vehicle", "skill", "signed_by__person")),
-        list(job.skill_loans.select_related("member__person", "lent_by__person")),
+        list(job.skill_loans.select_related("member__person", "lent_by__person")) if job.skill_id else [],
         list(JobComment.objects.filter(job=job).with_names()),
         people,
-        hands_looked_at([job])[job.pk],
-        job.state == State.DONE and bool(to_look_at(Job.objects.filter(pk=job.pk))),
-        amiss_in(me.garage, [job]).get(job.pk, ()),
+        hands_known(me.garage, [job])[job.pk],
+        job.state == State.DONE and job.pk in waiting_for_look(me.garage),
+        amiss_in(me.garage, [job]).get(job.pk, ()) if spans else (),
     )
 
 

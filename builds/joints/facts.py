@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Any
+from typing import Any, NamedTuple
 from zoneinfo import ZoneInfo
 
 from django.db.models import Count, Exists, OuterRef, Subquery
@@ -21,10 +21,18 @@ from builds.work.models.job import Job
 from builds.work.models.span import Span
 from garage.models import Garage, Vehicle
 
-# From when until when (None while it goes on) whose (pk) hands were on work.
-Worked = tuple[datetime, datetime | None, int]
 # What a joint is told of its last mark.
 LAST_MARK = {"mark": "pk", "mark_at": "at", "used": "wrench", "brought_to": "torque_mnm", "told": "note"}
+# From when until when (None while it goes on) whose (pk) hands were on work.
+Worked = tuple[datetime, datetime | None, int]
+
+
+class WorkedJob(NamedTuple):
+    """A job of a car (pk) as work to ask what it opens, and who was on it."""
+
+    car: int
+    work: CarWork
+    stretches: list[Worked]
 
 
 @dataclass(frozen=True)
@@ -121,7 +129,7 @@ def puts_of(lines: Iterable[JointLine]) -> dict[int, int]:
 
 
 def hands_on(marked: Iterable[tuple[Joint, JointMark]]) -> dict[int, frozenset[int]]:
-    """Of each joint (pk), with its last mark, whose (pk) hands were on it since the mark before; three queries.
+    """Of each joint (pk), with its last mark, whose (pk) hands were on it since the mark before; two queries.
 
     Theirs who did the work that opened it, and his who torqued it: none of them is a second pair of eyes.
     """
@@ -133,27 +141,29 @@ def hands_on(marked: Iterable[tuple[Joint, JointMark]]) -> dict[int, frozenset[i
     for joint, at in JointMark.objects.torqued().filter(joint__in=list(hands)).values_list("joint_id", "at"):
         torqued[joint].append(at)
     before = {joint.pk: max((at for at in torqued[joint.pk] if at < mark.at), default=None) for joint, mark in pairs}
-    spans, jobs = _worked({joint.vehicle_id for joint, _ in pairs}, before.values())
+    jobs = _worked({joint.vehicle_id for joint, _ in pairs}, before.values())
     for joint, mark in pairs:
         since_then = before[joint.pk]
-        opening = [job.pk for job in jobs if job.vehicle_id == joint.vehicle_id and opens(joint, coming_work(job))]
+        opening = (job for job in jobs if job.car == joint.vehicle_id and opens(joint, job.work))
         hands[joint.pk] |= {
             member
             for job in opening
-            for since, until, member in spans[job]
+            for since, until, member in job.stretches
             if since <= mark.at and (since_then is None or until is None or until > since_then)
         }
     return {joint: frozenset(members) for joint, members in hands.items()}
 
 
-def _worked(cars: Collection[int], moments: Iterable[datetime | None]) -> tuple[dict[int, list[Worked]], list[Job]]:
-    """Whose hands were on which work of the cars (pk) that may open a joint, by its job, since the first moment; and
-    those jobs. None is since ever."""
+def _worked(cars: Collection[int], moments: Iterable[datetime | None]) -> list[WorkedJob]:
+    """The work of the cars (pk) that may open a joint, since the first of these moments; None is since ever."""
     back = list(moments)
     rows = Span.objects.filter(job__vehicle__in=cars, crew__isnull=False).exclude(job__kinds=[]).handled()
     if None not in back:
         rows = rows.exclude(until_at__lte=min(moment for moment in back if moment))
-    spans: dict[int, list[Worked]] = defaultdict(list)
-    for job, since, until, member in rows.values_list("job_id", "from_at", "until_at", "crew"):
-        spans[job].append((since, until, member))
-    return spans, list(Job.objects.filter(pk__in=spans).only("vehicle", "title", "systems", "kinds"))
+    jobs: dict[int, WorkedJob] = {}
+    job_told = ("job_id", "job__vehicle_id", "job__title", "job__systems", "job__kinds")
+    for pk, car, title, systems, kinds, *stretch in rows.values_list(*job_told, "from_at", "until_at", "crew"):
+        if pk not in jobs:
+            jobs[pk] = WorkedJob(car, CarWork(title, frozenset(systems), frozenset(kinds), None), [])
+        jobs[pk].stretches.append(tuple(stretch))
+    return list(jobs.values())

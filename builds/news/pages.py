@@ -16,13 +16,13 @@ from builds.news.models import NewsWish
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.sessions import sessions
 from builds.plan.facts.stored import shown_to
-from builds.today.facts.people import members_of
 from builds.today.pages.to_sign import to_sign
 from builds.verdict.engine import verdict
 from builds.work.engine.open_work import Work
 from builds.work.facts.work import load_work
 from builds.work.models.need import Need
 from garage.access import refuse_presence
+from garage.facts.presence import members_from
 from garage.models import Membership
 from garage.public import public
 
@@ -53,7 +53,7 @@ def stopped_by(token: str) -> NewsWish | None:
 
 def standing_of(me: Membership, at: datetime) -> Standing:
     """As he may know it: whoever only looks has no evenings of his own, and signs nothing."""
-    work, members, fleet = load_work(me.garage, at), members_of(me, at), fleet_of(me.garage, at)
+    work, members, fleet = load_work(me.garage, at), members_from(me.garage, at), fleet_of(me.garage, at)
     cars = {car.pk: verdict(fleet.facts[car.pk]) for car in fleet.cars}
     works = refuse_presence(me) is None
     return Standing(

@@ -19,7 +19,8 @@ from builds.remedies.facts.deed_rows import DeedRows
 from builds.shop.forms.shop import degrees
 from builds.work.models.need import Need
 from garage.engine.hours import HoursError, parse_day
-from garage.models import Entry, Event, Garage, Membership, Vehicle
+from garage.facts.entries import kept_ahead
+from garage.models import Event, Garage, Membership, Vehicle
 
 FARTHEST = timedelta(days=180)
 HOURS = [(SessionDeed.kind, "comes as well"), (OffDeed.kind, "is not in")]
@@ -150,7 +151,7 @@ class TrialForm(forms.Form):
 
 def _cars(garage: Garage, at: datetime) -> list[tuple[str, str]]:
     """Entered cars, then those that could be entered for an event ahead."""
-    ahead = Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle")
+    ahead = kept_ahead(garage, at)
     entered = [(f"entry.{entry.pk}", f"{entry}, matters {entry.weight} of 9") for entry in ahead]
     taken = {(entry.event_id, entry.vehicle_id) for entry in ahead}
     events = Event.objects.in_garage(garage).upcoming(at)

@@ -7,6 +7,7 @@ from builds.travel.engine import Ride, Trip, Trouble, clashes, said_of_entry, sa
 from builds.verdict.engine import Verdict, verdict
 from builds.verdict.facts.fleet import facts_of
 from garage.access import refuse_presence
+from garage.facts.entries import kept_ahead
 from garage.facts.presence import events_of
 from garage.models import Entry, Event, Garage, Membership, Vehicle
 from garage.remembered import remembered
@@ -31,7 +32,7 @@ def ride_of(entry: Entry) -> Ride:
 
 def travel_troubles(garage: Garage, at: datetime) -> list[Trouble]:
     """Of all events that are not over; three queries while nobody said how a car gets there."""
-    entries = _entries_ahead(garage, at)
+    entries = kept_ahead(garage, at)
     asked = {vehicle.pk: vehicle for entry in entries for vehicle in _asked(entry)}
     facts = facts_of(garage, at, asked.values()) if asked else {}
     people = remembered(garage, "who_goes", lambda: _who_goes(garage, at))
@@ -49,14 +50,14 @@ def troubles_on(event: Event, reader: Membership, at: datetime) -> list[str]:
     return said_of_event(told_to(reader, travel_troubles(event.garage, at)), event.pk)
 
 
-def troubles_of_entry(entry: Entry, at: datetime) -> list[str]:
+def troubles_of_entry(garage: Garage, entry: Entry, at: datetime) -> list[str]:
     """What stands against how one car gets to its event, in sentences."""
-    return said_of_entry(travel_troubles(entry.event.garage, at), entry.pk)
+    return said_of_entry(travel_troubles(garage, at), entry.pk)
 
 
 def rides_ahead(garage: Garage, at: datetime) -> list[Entry]:
     """The entries of events that are not over for which it is said how the car gets there."""
-    return [entry for entry in _entries_ahead(garage, at) if entry.travels]
+    return [entry for entry in kept_ahead(garage, at) if entry.travels]
 
 
 def troubles_of(
@@ -74,10 +75,6 @@ def _who_goes(garage: Garage, at: datetime) -> list[Membership]:
     """With the events that they are not back from `at` a moment; `_trips` leaves out what is over later."""
     rows = Membership.objects.in_garage(garage).active().select_related("person")
     return list(rows.prefetch_related(events_of(at)))
-
-
-def _entries_ahead(garage: Garage, at: datetime) -> list[Entry]:
-    return list(Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle", "tow"))
 
 
 def _trips(people: Iterable[Membership], at: datetime) -> Iterator[Trip]:

@@ -5,7 +5,9 @@ from datetime import datetime
 
 from builds.calendar.facts import CalendarFacts, calendar_facts
 from builds.calendar.pages import stints_in
+from builds.plan.facts.stored import shown
 from builds.today.pages.idle import idle_words
+from builds.work.facts.work import load_work
 from garage.engine.hours import minute_words
 from garage.engine.moments import clock_words, day_words
 from garage.engine.presence import wall_moment
@@ -39,7 +41,7 @@ class Evening:
 
 def evenings_of(link: VisitLink, at: datetime) -> list[Evening]:
     """What he said of today and later; a fixed number of queries."""
-    facts = calendar_facts(link.garage, at)
+    facts = calendar_facts(load_work(link.garage, at), shown(link.garage))
     visits = list(link.visits.ahead(at.astimezone(facts.zone).date()))
     return [_evening(link, visit, facts) for visit in visits]
 

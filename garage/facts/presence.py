@@ -11,6 +11,9 @@ from garage.engine.away import Away, refuse_away
 from garage.engine.presence import DayRule, Minutes, Window, day_stretches, windows_between, without
 from garage.models import DayHours, Event, Garage, Membership
 from garage.models.hours import WeeklyHours
+from garage.remembered import remembered
+
+DAY, HORIZON = timedelta(days=1), timedelta(days=180)
 
 
 def local_minute(garage: Garage, at: datetime) -> tuple[date, int]:
@@ -69,13 +72,22 @@ def hours_of(member: Membership, zone: ZoneInfo, since: datetime, until: datetim
     return without(hours, ((away.since, away.until) for away in away_of(member)))
 
 
+def members_from(garage: Garage, at: datetime) -> list[Membership]:
+    """Those still here, with skills, cars, and all hours and events that count from the morning of that day on until
+    `HORIZON` later; six queries, none where they are remembered: they are the same all day.
+    """
+    morning = at.astimezone(ZoneInfo(garage.time_zone)).replace(hour=0, minute=0, second=0, microsecond=0)
+    return remembered(garage, ("members", morning), lambda: _members(garage, morning))
+
+
+def _members(garage: Garage, morning: datetime) -> list[Membership]:
+    days = DayHours.objects.between(morning.date() - DAY, (morning + HORIZON).date() + 2 * DAY)
+    rows = Membership.objects.in_garage(garage).active().select_related("person")
+    hours = ("weekly_hours", Prefetch("day_hours", days), events_of(morning))
+    return list(rows.prefetch_related("skills", "cars", *hours))
+
+
 def member_windows(garage: Garage, since: datetime, until: datetime) -> dict[int, list[Window]]:
-    """Every member still here, by its pk, whether or not he counts as a pair of hands."""
-    zone, day = ZoneInfo(garage.time_zone), timedelta(days=1)
-    days = DayHours.objects.between(since.astimezone(zone).date() - day, until.astimezone(zone).date() + day)
-    members = (
-        Membership.objects.in_garage(garage)
-        .active()
-        .prefetch_related("weekly_hours", Prefetch("day_hours", days), events_of(since))
-    )
-    return {member.pk: hours_of(member, zone, since, until) for member in members}
+    """Every member still here, by its pk, whether or not he counts as a pair of hands; until `HORIZON` at most."""
+    zone = ZoneInfo(garage.time_zone)
+    return {member.pk: hours_of(member, zone, since, until) for member in members_from(garage, since)}

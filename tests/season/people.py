@@ -17,7 +17,6 @@ from builds.plan.facts.stored import shown
 from builds.steps.actions import findings, hold_points, steps
 from builds.steps.facts.looks import to_look_at
 from builds.steps.facts.opened import asks
-from builds.today.facts.people import members_of
 from builds.today.pages.people import NextJob, people_today
 from builds.today.pages.to_sign import to_sign
 from builds.work.engine.again import TAKEN_AGAIN
@@ -26,7 +25,7 @@ from builds.work.facts.work import load_work
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from garage import writes
-from garage.facts.presence import member_windows
+from garage.facts.presence import member_windows, members_from
 from garage.models import Garage, Membership
 from tests.season.acts import Acts
 from tests.season.invariants import broken
@@ -101,7 +100,7 @@ class Season:
         self.follow()
         me = Membership.objects.get(pk=member.pk)
         work = load_work(me.garage, self.at)
-        there = people_today(me, members_of(me, self.at), work, shown(me.garage), room_in(me.garage, work))
+        there = people_today(me, members_from(me.garage, self.at), work, shown(me.garage), room_in(me.garage, work))
         return next(person.next for person in there if person.is_me)
 
     def live_until(self, end: datetime) -> None:
@@ -175,7 +174,7 @@ class Season:
         ):
             return  # the same as an empty list on Today, sooner
         me = Membership.objects.get(pk=member.pk)
-        for waiting in to_sign(me, members_of(me, self.at), load_work(me.garage, self.at)):
+        for waiting in to_sign(me, members_from(me.garage, self.at), load_work(me.garage, self.at)):
             if not waiting.may_sign:
                 continue
             asked = resolve(waiting.url)

@@ -11,7 +11,7 @@ from builds.recipes.engine.parse import recipe_title
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import JobList, jobs_of
 from builds.work.engine.again import TAKEN_AGAIN
-from builds.work.facts.work import load_work
+from builds.work.engine.open_work import Work
 from builds.work.pages import JobCard
 from garage.clock import clock_words
 from garage.engine.words import work_words
@@ -56,11 +56,10 @@ class CarJobs:
     left: str
 
 
-def car_jobs(vehicle: Vehicle, me: Membership, at: datetime) -> CarJobs:
+def car_jobs(vehicle: Vehicle, me: Membership, work: Work) -> CarJobs:
     """As whoever reads it can begin them."""
-    work = load_work(vehicle.garage, at)
-    jobs = jobs_of(vehicle, at, hands={me.pk}, work=work)
-    now = _now(jobs, shown_to(me), at)
+    jobs = jobs_of(vehicle, work, hands={me.pk})
+    now = _now(jobs, shown_to(me), work.at)
     return CarJobs(
         now,
         tuple(_groups(jobs, now)),

@@ -21,8 +21,9 @@ from builds.shelf.pages.owed import owed_lines
 from builds.travel.engine import ride_words
 from builds.travel.facts import ride_of, rides_ahead, troubles_of_entry
 from builds.verdict.engine import Verdict
-from builds.work.models.job import Job
+from builds.work.engine.open_work import Work
 from garage.engine.units import UNITS, quantity_words, unit_for
+from garage.facts.entries import entries_ahead, first_of_each_car
 from garage.models import Entry, Membership, Share, Vehicle
 from parts.models import Place
 
@@ -45,14 +46,12 @@ class VehicleView:
     troubles: tuple[str, ...]
 
 
-def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
-    garage = vehicle.garage
-    plan = shown(garage)
-    to_do = list(Job.objects.on(vehicle).open().with_morning())
+def vehicle_view(vehicle: Vehicle, work: Work) -> VehicleView:
+    garage, at, plan = vehicle.garage, work.at, shown(vehicle.garage)
+    to_do = [job for job in work.jobs.values() if job.vehicle_id == vehicle.pk]
     prospect = prospects(garage, at, [vehicle], plan, jobs=to_do)[vehicle.pk]
     entry = prospect.entry if prospect.on_plan else None
-    ahead = Entry.objects.in_garage(garage).filter(vehicle=vehicle).upcoming(at)
-    rides = ahead.select_related("event__garage", "vehicle", "tow").first()
+    rides = first_of_each_car(entries_ahead(garage, at)).get(vehicle.pk)
     jobs = must_do(to_do) if entry else {}
     outlooks = outlooks_of(plan, [entry] if entry else [], jobs, {vehicle.pk: prospect}, at)
     return VehicleView(
@@ -63,7 +62,7 @@ def vehicle_view(vehicle: Vehicle, at: datetime) -> VehicleView:
         reason_lines(prospect.verdict),
         tuple(entry for entry in rides_ahead(garage, at) if entry.tow_id == vehicle.pk),
         ride_words(ride_of(rides)) if rides else "",
-        tuple(troubles_of_entry(rides, at)) if rides else (),
+        tuple(troubles_of_entry(garage, rides, at)) if rides else (),
     )
 
 
@@ -75,33 +74,33 @@ def _picture(plan: Stored | None, entry: Entry, due: datetime) -> ReadyPicture |
     return ready_picture(car.moments, due, plan.clock) if car else None
 
 
-def _jobs(vehicle: Vehicle, me: Membership, at: datetime) -> dict[str, Any]:
-    return {"jobs": car_jobs(vehicle, me, at)}
+def _jobs(vehicle: Vehicle, me: Membership, work: Work) -> dict[str, Any]:
+    return {"jobs": car_jobs(vehicle, me, work)}
 
 
-def _gear(vehicle: Vehicle, me: Membership, at: datetime) -> dict[str, Any]:
+def _gear(vehicle: Vehicle, me: Membership, work: Work) -> dict[str, Any]:
     return {
-        "gear": car_gear(vehicle, at),
-        "owed": tuple(owed_lines(vehicle.garage, at, vehicle)),
+        "gear": car_gear(vehicle, work.at),
+        "owed": tuple(owed_lines(vehicle.garage, work.at, vehicle)),
         "on_it": Place.objects.of_car(vehicle),
     }
 
 
-def _papers(vehicle: Vehicle, me: Membership, at: datetime) -> dict[str, Any]:
-    entries = Entry.objects.in_garage(vehicle.garage).filter(vehicle=vehicle).upcoming(at).select_related("event")
+def _papers(vehicle: Vehicle, me: Membership, work: Work) -> dict[str, Any]:
+    ahead = entries_ahead(vehicle.garage, work.at)
     return {
-        "entries": entries,
-        "shares": Share.objects.in_garage(vehicle.garage).filter(vehicle=vehicle).live(at),
+        "entries": [entry for entry in ahead if entry.vehicle_id == vehicle.pk],
+        "shares": Share.objects.in_garage(vehicle.garage).filter(vehicle=vehicle).live(work.at),
         "lengths": lengths_of(vehicle),
     }
 
 
-def _log(vehicle: Vehicle, me: Membership, at: datetime) -> dict[str, Any]:
-    return {"log": vehicle_log(vehicle, at)}
+def _log(vehicle: Vehicle, me: Membership, work: Work) -> dict[str, Any]:
+    return {"log": vehicle_log(vehicle, work.at)}
 
 
 # What each part loads; nothing of the others.
-PARTS: dict[str, Callable[[Vehicle, Membership, datetime], dict[str, Any]]] = {
+PARTS: dict[str, Callable[[Vehicle, Membership, Work], dict[str, Any]]] = {
     "jobs": _jobs,
     "gear": _gear,
     "papers": _papers,

@@ -3,7 +3,7 @@
 import math
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 COLDEST, WARMEST = -60.0, 300.0
@@ -49,7 +49,7 @@ class Ramp:
         return self.begin + (self.end - self.begin) * share
 
     def shifted(self, by: float) -> "Ramp":
-        return replace(self, first=self.first + by, last=self.last + by)
+        return Ramp(self.begin, self.end, self.first + by, self.last + by)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +72,7 @@ class Swing:
         return self.begin + (self.end - self.begin) * angle / math.pi
 
     def shifted(self, by: float) -> "Swing":
-        return replace(self, first=self.first + by, last=self.last + by)
+        return Swing(self.begin, self.end, self.first + by, self.last + by)
 
 
 Shape = Held | Ramp | Swing

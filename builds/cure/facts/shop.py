@@ -31,8 +31,11 @@ class ShopRows:
     @cached_property
     def readings(self) -> list[TemperatureReading]:
         """Oldest first; those of the last weeks."""
-        rows = TemperatureReading.objects.in_garage(self.garage).since(self.at - READ_BACK)
-        return list(rows.select_related("by__person"))
+        since = self.at - READ_BACK
+        day = since.replace(hour=0, minute=0, second=0, microsecond=0)
+        rows = TemperatureReading.objects.in_garage(self.garage).since(day).select_related("by__person")
+        kept = remembered(self.garage, ("temperatures", day), lambda: list(rows))
+        return [reading for reading in kept if reading.at >= since]
 
     @cached_property
     def products(self) -> dict[str, Product]:

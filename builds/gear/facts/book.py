@@ -98,12 +98,6 @@ class GearBook:
         return [gear for gear in self.of_car(vehicle) if gear.vehicle_id == vehicle or gear.kind in kinds]
 
 
-def entries_ahead(garage: Garage, at: datetime) -> list[Entry]:
-    """Entries to come with their event, car and what tows it, the next first; one query."""
-    rows = Entry.objects.in_garage(garage).upcoming(at).kept()
-    return list(rows.select_related("event", "vehicle", "tow"))
-
-
 def gear_book(
     garage: Garage,
     at: datetime,
@@ -123,7 +117,7 @@ def gear_book(
         of_event[rule.event_id][rule.kind] = rule.rule
     worn = {gear.vehicle for gear in rows if gear.pk in lives and gear.vehicle}
     if runs is None:
-        runs = runs_of(worn, at) if worn else {}
+        runs = runs_of(garage, worn, at) if worn else {}
     return GearBook(ZoneInfo(garage.time_zone), at, rows, of_event, crashes, lives, renewed, runs)
 
 

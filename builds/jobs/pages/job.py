@@ -24,8 +24,8 @@ from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.cure_unsaid import UNSAID, cure_unsaid
 from builds.work.engine.half_done import may_split
 from builds.work.engine.open_work import Work
-from builds.work.facts.room_now import room_in
-from builds.work.models.job import Job, JobStation
+from builds.work.facts.room_now import JobUse, room_in
+from builds.work.models.job import Job
 from builds.work.models.skill_loan import SkillLoan
 from builds.work.models.span import Span
 from builds.work.models.states import BEGINNABLE, State
@@ -145,7 +145,7 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
 
 
 def _cautions(rows: JobRows) -> tuple[str, ...]:
-    stations = [use.station.slug for use in rows.stations]
+    stations = [use.slug for use in rows.stations]
     return tuple(caution.text for caution in cautions_for(rows.job.systems, rows.job.kinds, stations))
 
 
@@ -192,8 +192,8 @@ def _urgent(job: Job, work: Work) -> str:
     return f"As urgent as “{source}” ({source.rank}), which waits for it{by_way}."
 
 
-def _station(use: JobStation) -> str:
-    return f"{use.station} × {use.units}" if use.units > 1 else str(use.station)
+def _station(use: JobUse) -> str:
+    return f"{use.name} × {use.units}" if use.units > 1 else use.name
 
 
 def _spent(spans: Iterable[Span], at: datetime) -> str:

@@ -6,7 +6,8 @@ from datetime import datetime
 from builds.plan.pages.nights import night_words
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES
-from garage.models import Night
+from garage.facts.entries import entries_ahead, nights_ahead
+from garage.models import Garage
 
 
 @dataclass(frozen=True)
@@ -21,11 +22,13 @@ class NightOffer:
     is_then: bool
 
 
-def night_offers(job: Job, at: datetime) -> tuple[NightOffer, ...]:
-    """Those ahead at events to which its car goes; one query, none for a job that is over."""
+def night_offers(job: Job, garage: Garage, at: datetime) -> tuple[NightOffer, ...]:
+    """Those ahead at events to which its car goes; none for a job that is over."""
     if job.state not in OPEN_STATES:
         return ()
-    rows = Night.objects.ahead(at).for_car(job.vehicle_id).select_related("event")
+    events = {entry.event_id for entry in entries_ahead(garage, at) if entry.vehicle_id == job.vehicle_id}
     return tuple(
-        NightOffer(night.pk, f"{night.event}, {night_words(night, at)}", night.pk == job.night_id) for night in rows
+        NightOffer(night.pk, f"{night.event}, {night_words(night, at)}", night.pk == job.night_id)
+        for night in nights_ahead(garage, at)
+        if night.event_id in events
     )

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from builds.jobs.facts import JobRows
 from builds.needs.facts.wants import Wants, wants_of
+from builds.needs.pages.eats import Suggestion, suggested
 from builds.needs.pages.needs import NeedLine, need_lines
 from builds.plan.actions.last_days import with_last_days
 from builds.shop.pages.cures import CureClock, running_cures
@@ -14,10 +15,13 @@ from builds.work.pages.weather import Weather, weather_of
 
 @dataclass(frozen=True)
 class JobWaits:
-    """`warnings` are about times that only a maker gives."""
+    """`eats` is what its recipe says it eats and nobody has asked for; `warnings` are about times that only a maker
+    gives.
+    """
 
     clocks: tuple[CureClock, ...]
     needs: tuple[NeedLine, ...]
+    eats: tuple[Suggestion, ...]
     weather: Weather | None
     warnings: tuple[str, ...]
 
@@ -28,7 +32,9 @@ class JobWaits:
 
 
 def job_waits(rows: JobRows) -> JobWaits:
-    """Three queries for an open job, one more where it wants a part, and the shop's where it counts."""
+    """Three queries for an open job, one more where it wants a part, two where its recipe eats something, and the
+    shop's where it counts.
+    """
     job, work, times = rows.job, rows.work, rows.work.times
     wants = wants_of(work) if rows.is_open else Wants((), {}, {})
     by_the_maker = dict.fromkeys(link.cure for link in rows.links if link.cure and not link.cure_stage)
@@ -45,6 +51,7 @@ def job_waits(rows: JobRows) -> JobWaits:
                 with_last_days(work.garage, wants) if rows.needs else {},
             )
         ),
+        tuple(suggested(job, rows.needs)) if rows.is_open and not job.looked_for else (),
         weather_of(job, times, work.garage.units) if job.state in OPEN_STATES else None,
         tuple(words for product in products for words in maker_warnings(product, times)),
     )

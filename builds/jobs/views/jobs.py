@@ -14,7 +14,6 @@ from builds.jobs.pages.by_words import told_words
 from builds.jobs.pages.job import load_page
 from builds.jobs.pages.nights import night_offers
 from builds.joints.pages.joint_page import job_joints
-from builds.needs.pages.eats import suggested
 from builds.plan.facts.effect import effect_of
 from builds.plan.facts.stored import wall
 from builds.plan.pages.effect import effect_words
@@ -22,7 +21,7 @@ from builds.plan.views.following import follows
 from builds.readings.engine.kinds_of_work import KINDS, voided_by
 from builds.readings.pages.job_readings import job_readings
 from builds.steps.actions import jobs
-from builds.steps.facts.looks import hands_of
+from builds.steps.facts.looks import hands_in
 from builds.sums.pages.job_sums import sums_of_jobs
 from builds.work.facts.room_now import room_now
 from builds.work.models.job import Job
@@ -36,9 +35,10 @@ from garage.models import Vehicle
 @require_safe
 @follows
 def job_page(request: GarageRequest, pk: int) -> HttpResponse:
-    job, at = visible(Job, request.member, beside=("vehicle", "made_by__person"), pk=pk), clock.now()
+    at, beside = clock.now(), ("vehicle", "skill", "found_in", "made_by__person")
+    job = visible(Job, request.member, beside=beside, pk=pk)
     _say_effect(request, at)
-    people = hands_of(job.vehicle.garage_id)
+    people = hands_in(request.member.garage)
     view = load_page(job, request.member, people, at)
     works = refuse_work_on(request.member, job.vehicle) is None
     looks = refuse_working(request.member) is None
@@ -47,12 +47,11 @@ def job_page(request: GarageRequest, pk: int) -> HttpResponse:
         "view": view,
         "works": works,
         "looks": looks,
-        "nights": night_offers(job, at),
+        "nights": night_offers(job, request.member.garage, at),
         "readings": job_readings(job, request.member.garage),
         "sums": sums_for(readings=voided_by(slug for slug in job.kinds if slug in KINDS), systems=job.systems),
         "worked_out": sums_of_jobs([job], at)[job.pk],
         "joints": job_joints(job, request.member, people, at),
-        "eats": suggested(job) if works and view.left else [],
     }
     return page(request, "builds/jobs/job_page.html", context, menu="cars")
 

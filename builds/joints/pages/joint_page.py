@@ -10,7 +10,7 @@ from builds.joints.pages.words import joint_torque_words, look_words, range_word
 from builds.readings.engine.kinds_of_work import disturbed_by
 from builds.steps.engine.cautions import cautions_for
 from builds.steps.engine.looks import Eyes
-from builds.steps.facts.looks import hands_of
+from builds.steps.facts.looks import hands_in
 from builds.steps.pages.looks import look_offer
 from builds.work.engine.welds import LABELS, Weld
 from builds.work.models.job import Job
@@ -67,7 +67,7 @@ def joint_view(vehicle: Vehicle, me: Membership, at: datetime) -> JointView:
     lines = joint_lines(vehicle.garage, [vehicle], at).get(vehicle.pk, [])
     rows = [
         (line.standing.state, joint_row)
-        for line, joint_row in zip(lines, _rows(lines, me, hands_of(me.garage_id), at), strict=True)
+        for line, joint_row in zip(lines, _rows(lines, me, hands_in(me.garage), at), strict=True)
     ]
     return JointView(
         tuple(joint_row for state, joint_row in rows if state != "stands"),

@@ -6,6 +6,7 @@ from datetime import datetime
 
 from builds.work.engine.open_work import Work
 from builds.work.models.need import Need
+from garage.facts.entries import entries_ahead
 from garage.models import Entry, Garage
 from garage.remembered import remembered
 from parts.engine.ledger import STORES
@@ -45,7 +46,7 @@ def wants_of(work: Work, entries: Iterable[Entry] | None = None) -> Wants:
     garage = work.garage
     due: dict[int, datetime] = {}
     if entries is None:
-        entries = Entry.objects.in_garage(garage).upcoming(work.at).select_related("event")
+        entries = entries_ahead(garage, work.at)
     for entry in entries:
         leaves = entry.event.due_at
         if leaves > work.at:

@@ -1,5 +1,6 @@
 """What a job's recipe says it eats and nobody has asked for yet, with what the shelf has of it."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -32,11 +33,13 @@ class Suggestion:
         return {"what": self.eaten.words}
 
 
-def suggested(job: Job) -> list[Suggestion]:
-    """Three queries, one less where the shelf is remembered, or none for a job that eats nothing."""
+def suggested(job: Job, wanted: Iterable[Need]) -> list[Suggestion]:
+    """What is not among the `wanted`, its needs as they are asked for; two queries, one less where the shelf is
+    remembered, or none for a job that eats nothing.
+    """
     if not job.eats:
         return []
-    wanted = list(Need.objects.of(job).with_ends())
+    wanted = list(wanted)
     names = [need.what for need in wanted] + [need.part.name for need in wanted if need.part]
     amounts = [(line, eaten(line)) for line in job.eats]
     meant = _meant(job.vehicle.garage, [amount for _, amount in amounts])

@@ -43,7 +43,8 @@ def need_add(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def need_take(request: GarageRequest, pk: int) -> HttpResponse:
     job, line = editable(Job, request.member, pk=pk), request.POST.get("line", "")
-    suggestion = next((asked for asked in suggested(job) if asked.line == line), None)
+    offered = suggested(job, Need.objects.of(job).with_ends())
+    suggestion = next((asked for asked in offered if asked.line == line), None)
     if suggestion is None:
         say_refused(request, "That is asked for already, or its recipe does not eat it.")
         return back(request, reverse("job_page", args=[pk]))

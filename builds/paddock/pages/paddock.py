@@ -7,7 +7,7 @@ from datetime import datetime
 from functools import cached_property
 from itertools import chain
 
-from django.db.models import Count, Prefetch
+from django.db.models import Count
 
 from builds.joints.facts import joint_lines, puts_of
 from builds.packing.engine.packing import SECTIONS
@@ -26,7 +26,7 @@ from builds.scrutineering.engine.ticks import void_of
 from builds.scrutineering.facts.touched import touched_of
 from builds.scrutineering.models.check import CheckItem
 from builds.scrutineering.pages.check_list import TITLES
-from builds.steps.facts.looks import hands_of
+from builds.steps.facts.looks import hands_in
 from builds.verdict.engine import Verdict
 from builds.verdict.facts.verdict import verdicts
 from builds.work.facts.runs import RunsByCar, runs_of
@@ -34,6 +34,7 @@ from builds.work.models.job import Job
 from garage.access import OWNER, refuse_work_on
 from garage.clock import dated_words
 from garage.engine.units import unit_for
+from garage.facts.entries import nights_ahead
 from garage.models import Entry, Event, Membership, Night, Vehicle
 from garage.pages.nights import dated_night_words
 
@@ -58,7 +59,7 @@ class PaddockDay:
 
     @cached_property
     def runs(self) -> RunsByCar:
-        return runs_of(self.cars, self.at)
+        return runs_of(self.event.garage, self.cars, self.at)
 
 
 @dataclass(frozen=True)
@@ -134,16 +135,15 @@ def day_of(event: Event, me: Membership, at: datetime) -> PaddockDay:
 
 
 def _nights(event: Event, at: datetime) -> tuple[str, ...]:
-    """`Overnight Sat 13 Mar 18:00 to Sat 13 Mar 23:00, ready by Sun 14 Mar 08:30: “Hub” (Heron)`; two queries."""
-    rows = event.nights.filter(due_at__gt=at).prefetch_related(
-        Prefetch("jobs", Job.objects.open().select_related("vehicle"))
-    )
-    return tuple(_night(night) for night in rows)
+    """`Overnight Sat 13 Mar 18:00 to Sat 13 Mar 23:00, ready by Sun 14 Mar 08:30: “Hub” (Heron)`; a query at most."""
+    nights = [night for night in nights_ahead(event.garage, at) if night.event_id == event.pk]
+    jobs = list(Job.objects.filter(night__in=nights).open().select_related("vehicle")) if nights else []
+    return tuple(_night(night, [job for job in jobs if job.night_id == night.pk]) for night in nights)
 
 
-def _night(night: Night) -> str:
-    jobs = ", ".join(f"“{job}” ({job.vehicle})" for job in night.jobs.all())
-    return f"Overnight {dated_night_words(night)}: {jobs or 'no job yet'}."
+def _night(night: Night, jobs: list[Job]) -> str:
+    named = ", ".join(f"“{job}” ({job.vehicle})" for job in jobs)
+    return f"Overnight {dated_night_words(night)}: {named or 'no job yet'}."
 
 
 def _check_acts(state: str, owner: bool) -> tuple[tuple[Act, ...], tuple[Act, ...]]:
@@ -189,7 +189,7 @@ def _checks(day: PaddockDay) -> Lists:
 
 def _joints(day: PaddockDay) -> Lists:
     torqued = joint_lines(day.event.garage, day.cars, day.at, day.runs)
-    people, puts = hands_of(day.event.garage_id), puts_of(chain(*torqued.values()))
+    people, puts = hands_in(day.event.garage), puts_of(chain(*torqued.values()))
     return {car: joint_groups(lines, puts, day.me, people) for car, lines in torqued.items()}
 
 

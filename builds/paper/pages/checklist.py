@@ -84,7 +84,7 @@ def checklist_rows(entry: Entry, at: datetime) -> ChecklistRows:
         leaves=moment_words(event.due_at, zone, at),
         gates=moment_words(event.gates_at, zone, at),
         rides=ride_words(ride_of(entry)),
-        troubles=tuple(troubles_of_entry(entry, at)),
+        troubles=tuple(troubles_of_entry(garage, entry, at)),
         computed=paper_words(at, zone),
         verdict=verdict,
         outlook=outlooks[entry.pk].sentence if prospect.on_plan else "",

@@ -20,7 +20,7 @@ from garage.engine.presence import wall_moment
 from garage.models import Garage
 
 NONE_YET: Mapping[str, Any] = {"asked": [], "days": {}}
-SECONDS = 0.5  # a page waits no longer; what is left is worked out beside it, or when the next one asks
+SECONDS = 0.1  # a page waits hardly longer; what is left is worked out beside it, or when the next one asks
 
 
 def with_last_days(garage: Garage, wants: Wants, *, seconds: float = SECONDS) -> dict[int, date]:

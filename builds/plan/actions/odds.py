@@ -20,6 +20,7 @@ from garage.models import Garage
 
 RUNS = 1000
 SECONDS = 4.0  # a page or a worker takes no longer, and says how many runs it has
+LAST_DAYS_SECONDS = 60.0  # of the worker, so that pages find them kept
 
 
 def with_odds(garage: Garage) -> Stored | None:
@@ -52,7 +53,7 @@ def find_odds(plan: int) -> None:
     if row and Plan.objects.in_garage(row.garage).shown().first() == row:
         with_odds(row.garage)
         stored = read(row, row.garage)
-        of_plan(stored, wants_of(load_work(row.garage, stored.as_of)), seconds=SECONDS)
+        of_plan(stored, wants_of(load_work(row.garage, stored.as_of)), seconds=LAST_DAYS_SECONDS)
 
 
 def _minutes(plan: Stored, car: str) -> int | None:

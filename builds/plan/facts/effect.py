@@ -12,7 +12,7 @@ from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import in_time_for, outcome_of, ready_by
 from builds.plan.facts.stored import shown
 from builds.work.models.job import Job
-from garage.facts.entries import first_of_each_car
+from garage.facts.entries import entries_ahead, first_of_each_car
 from garage.models import Entry, Garage
 
 
@@ -38,7 +38,7 @@ def effect_of(garage: Garage, job: Job, *, stood: int | None, at: datetime) -> E
     if plan is None or id_of("job", job.pk) not in plan.jobs:
         return None
     instead = read_instead_of(plan.row.made_from)
-    entries = first_of_each_car(Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle"))
+    entries = first_of_each_car(entries_ahead(garage, at))
     if not entries or (instead.plan if instead else None) != stood:
         return None
     jobs = must_do(Job.objects.in_garage(garage).open().with_morning())

@@ -13,7 +13,7 @@ from builds.plan.facts.prospects import Prospect, prospects
 from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
 from builds.work.models.job import Job
-from garage.facts.entries import first_of_each_car
+from garage.facts.entries import entries_ahead, first_of_each_car
 from garage.models import Entry, Garage
 
 
@@ -24,7 +24,7 @@ def outcomes(
 
     `to_do` are the open jobs of the garage `with_morning`, if they are at hand.
     """
-    entries = Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle")
+    entries = entries_ahead(garage, at)
     jobs = must_do(Job.objects.in_garage(garage).open().with_morning() if to_do is None else to_do)
     return {entry.pk: outcome_of(plan, entry, jobs.get(entry.vehicle_id, []), at) for entry in entries}
 

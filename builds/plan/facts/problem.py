@@ -13,11 +13,11 @@ from builds.plan.facts import apart, corners, nights
 from builds.plan.facts import jobs as plan_jobs
 from builds.plan.facts import links as plan_links
 from builds.plan.facts.basis import basis_of
-from builds.plan.facts.rows import LATEST_HORIZON, PlanRows, fetch
+from builds.plan.facts.rows import PlanRows, fetch
 from builds.planner.axis import clip
 from builds.planner.problem import Person, Problem, Promise, Station, Vehicle
 from garage.engine.presence import Window, windows_between
-from garage.facts.presence import hours_of, week_of
+from garage.facts.presence import HORIZON, hours_of, week_of
 from garage.models import Garage
 from garage.models import Station as StationRow
 
@@ -81,7 +81,7 @@ def _horizon(rows: PlanRows) -> datetime:
     for job in rows.work.jobs.values():
         moments += [moment for moment in (job.earliest_at, job.pinned_at) if moment]
     last = max(moments, default=rows.at) + AFTER_THE_LAST
-    return min(max(last, rows.at + LEAST_HORIZON), rows.at + LATEST_HORIZON)
+    return min(max(last, rows.at + LEAST_HORIZON), rows.at + HORIZON)
 
 
 def _vehicles(rows: PlanRows) -> tuple[Vehicle, ...]:

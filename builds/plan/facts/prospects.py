@@ -37,7 +37,7 @@ def prospects(
     `jobs` are the open ones of the cars `with_morning`, if they are at hand.
     """
     cars = list(vehicles)
-    entries = next_entries(cars, at) if entries is None else entries
+    entries = next_entries(garage, cars, at) if entries is None else entries
     rows = Job.objects.filter(vehicle__in=cars).open().with_morning() if jobs is None else jobs
     by_pk = {job.pk: job for job in rows}
     return prospects_of(facts_of(garage, at, cars, entries), entries, plan, by_pk)

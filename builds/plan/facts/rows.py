@@ -5,11 +5,9 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from django.db.models import Prefetch
-
 from builds.needs.facts.wants import load_wants
 from builds.plan.engine.asked_skill import AskedSkill
-from builds.steps.facts.looks import hands_looked_at
+from builds.steps.facts.looks import hands_known
 from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import StillInAir
 from builds.work.facts.room_now import sprayed_lately
@@ -20,11 +18,11 @@ from builds.work.models.need import Need
 from builds.work.models.skill_loan import SkillLoan
 from builds.work.models.states import OPEN_STATES
 from garage.engine.presence import Window
-from garage.facts.presence import events_of
-from garage.models import DayHours, Entry, Event, Garage, Membership, Night, Station
+from garage.facts.entries import nights_ahead
+from garage.facts.presence import members_from
+from garage.models import Entry, Event, Garage, Membership, Night, Station
 from garage.remembered import remembered
 
-LATEST_HORIZON = timedelta(days=180)
 TO_ORDER = ("find", "promised")  # what lies there for others has to come once more
 
 
@@ -118,12 +116,12 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
         holds=holds,
         entry=entries,
         away=_away(coming, work, at),
-        nights={night.pk: night for night in Night.objects.in_garage(garage).ahead(at).select_related("event")},
+        nights={night.pk: night for night in nights_ahead(garage, at)},
         takes={entry.tow_id: entry for entry in ahead if entry.tow and entry.tow.gone_at is None},
-        members=_members(garage, at.astimezone(zone)),
+        members=[member for member in members_from(garage, at) if member.works],
         stations=stations,
         lent=lent,
-        hands=remembered(garage, "hands_looked_at", lambda: _hands(work)),
+        hands=hands_known(garage, (work.jobs[pk] for pk in work.unsigned if pk in work.jobs)),
         clearing=sprayed_lately(garage, at),
         to_order=frozenset(pk for pk, standing in wants.standing.items() if standing.state in TO_ORDER),
     )
@@ -140,10 +138,6 @@ def _without_a_clock(
     holds = kept.filter(last__state__in=OPEN_STATES, last__vehicle__gone_at=None).select_related("first")
     stations = Station.objects.in_garage(garage).prefetch_related("weekly_hours")
     return dict(uses), list(holds), list(stations), _lent(garage)
-
-
-def _hands(work: Work) -> dict[int, frozenset[int]]:
-    return hands_looked_at(work.jobs[pk] for pk in work.unsigned if pk in work.jobs) if work.unsigned else {}
 
 
 def _lent(garage: Garage) -> dict[int, frozenset[int]]:
@@ -179,22 +173,4 @@ def _still_here(entry: Entry, work: Work) -> bool:
     return any(
         job.vehicle_id == entry.vehicle_id and job.must_do and job.night_id is None and job.made_at < entry.event.due_at
         for job in work.jobs.values()
-    )
-
-
-def _members(garage: Garage, at: datetime) -> list[Membership]:
-    """With all that counts from the morning of that day on, so that they are the same all day."""
-    morning = at.replace(hour=0, minute=0, second=0, microsecond=0)
-    return remembered(garage, ("members", morning), lambda: _members_from(garage, morning))
-
-
-def _members_from(garage: Garage, morning: datetime) -> list[Membership]:
-    first = morning.date() - timedelta(days=1)
-    days = DayHours.objects.between(first, (morning + LATEST_HORIZON).date() + timedelta(days=2))
-    return list(
-        Membership.objects.in_garage(garage)
-        .active()
-        .filter(works=True)
-        .select_related("person")
-        .prefetch_related("skills", "cars", "weekly_hours", Prefetch("day_hours", days), events_of(morning))
     )

@@ -13,7 +13,7 @@ from builds.plan.facts.outcomes import outlooks, runs_by
 from builds.plan.pages.ready_picture import ReadyPicture, ready_picture
 from builds.planner.words import Names
 from builds.work.models.job import Job
-from garage.facts.entries import first_of_each_car
+from garage.facts.entries import entries_ahead, first_of_each_car
 from garage.models import Entry, Garage
 
 HELD_SHOWN = 3
@@ -52,7 +52,7 @@ def odds_page(garage: Garage, at: datetime) -> OddsPage:
     plan = with_odds(garage)
     if plan is None or plan.odds is None:
         return OddsPage(None)
-    entries = first_of_each_car(Entry.objects.in_garage(garage).upcoming(at).select_related("event", "vehicle"))
+    entries = first_of_each_car(entries_ahead(garage, at))
     to_do = list(Job.objects.in_garage(garage).open().with_morning())
     cars, jobs = plan.odds.odds.vehicles, must_do(to_do)
     sentences = outlooks(garage, plan, list(entries.values()), to_do, at)

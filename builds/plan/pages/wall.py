@@ -19,7 +19,8 @@ from builds.planner.problem import Problem
 from builds.planner.words import Names
 from builds.travel.facts import told_to, travel_troubles
 from garage.engine.words import listed_in_words
-from garage.models import Entry, Garage, Membership
+from garage.facts.entries import kept_ahead
+from garage.models import Garage, Membership
 
 FOLDED = 2  # days that have a line each, behind those that are open
 
@@ -88,7 +89,7 @@ def load_plan_page(
     """`day` to draw that day alone on the strip, `close` as of `plan_strip`; a command has no `reader`."""
     rows, plan = fetch(garage, at), shown_to(reader) if reader else shown(garage)
     hint = _hint(rows)
-    entries = list(Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle"))
+    entries = kept_ahead(garage, at)
     sentences = outlooks(garage, plan, entries, rows.work.jobs.values(), at)
     if plan is not None:
         hint = " ".join([*filter(None, [hint]), *crowd_words(plan.problem)])

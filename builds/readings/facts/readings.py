@@ -64,7 +64,7 @@ def readings_of(
         targets[target.vehicle_id][target.key][target.field] = target
     days = ages_of(garage, kinds)
     book = _Book(kinds, days, not_before(kinds, days, at), instruments_of(garage), ZoneInfo(garage.time_zone))
-    done, runs = _done(garage, cars, newest, older, at), runs_of(cars, at) if ran is None else ran
+    done, runs = _done(garage, cars, newest, older, at), runs_of(garage, cars, at) if ran is None else ran
     return {
         car.pk: _car(
             book,

@@ -12,6 +12,7 @@ from builds.plan.facts.must_do import must_do
 from builds.plan.facts.rows import fetch
 from builds.plan.facts.stored import read
 from builds.plan.models import Plan
+from garage.facts.entries import kept_ahead
 from garage.models import Entry, Garage
 
 
@@ -66,13 +67,12 @@ def load_trial(row: Plan, garage: Garage, at: datetime) -> Trial | None:
     if note is None or base is None:
         return None
     rows = fetch(garage, at)
-    ahead = Entry.objects.in_garage(garage).upcoming(at).kept().select_related("event", "vehicle")
     return Trial(
         row=row,
         note=note,
         before=read(base, garage),
         after=read(row, garage),
-        entries=tuple(ahead),
+        entries=tuple(kept_ahead(garage, at)),
         must_do=must_do(rows.work.jobs.values()),
         changed=changes_since(base.made_from, basis_of(rows), at),
     )

@@ -13,15 +13,13 @@ from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.must_do import must_do
 from builds.plan.facts.outcomes import outlooks_of
 from builds.plan.facts.prospects import Prospect, prospects
-from builds.plan.facts.stored import shown
 from builds.share.pages.shown import cars_of
 from builds.verdict.engine import Verdict
 from builds.verdict.engine.on_plan import OnPlan
 from builds.work.engine.open_work import Work
-from builds.work.facts.work import load_work
 from builds.work.models.job import Job
 from builds.work.models.states import State
-from garage.facts.entries import first_of_each_car
+from garage.facts.entries import entries_ahead, first_of_each_car
 from garage.models import Entry, Share, Vehicle
 
 NEXT = 5
@@ -49,11 +47,11 @@ class SharedCar:
     left: int
 
 
-def shared_cars(share: Share, at: datetime) -> tuple[SharedCar, ...]:
-    """The shared car, or the cars entered for the shared event; a fixed number of queries."""
-    cars, nearest = cars_of(share), _nearest(share, at)
-    plan, work = shown(share.garage), load_work(share.garage, at)
-    standing = prospects(share.garage, at, cars, plan, nearest or None)
+def shared_cars(share: Share, work: Work, plan: Stored | None) -> tuple[SharedCar, ...]:
+    """The shared car, or the cars entered for the shared event, by the plan on the wall; a fixed number of queries."""
+    cars, at = cars_of(share), work.at
+    nearest = _nearest(share, at)
+    standing = prospects(share.garage, at, cars, plan, nearest or None, jobs=work.jobs.values())
     will_be = _will_be(cars, nearest, standing, plan, work)
     done = _done(cars, at)
     return tuple(
@@ -92,8 +90,8 @@ def preview_words(share: Share, cars: Iterable[SharedCar]) -> str:
 
 def _nearest(share: Share, at: datetime) -> dict[int, Entry]:
     """For the shared event, else for the next one of each car (pk)."""
-    entries = Entry.objects.in_garage(share.garage_id).upcoming(at).select_related("event")
-    return first_of_each_car(entries.filter(event=share.event) if share.event else entries)
+    ahead = entries_ahead(share.garage, at)
+    return first_of_each_car(entry for entry in ahead if share.event_id in (None, entry.event_id))
 
 
 def _will_be(

@@ -2,13 +2,12 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime
 
 from django.db.models import Q
 
 from builds.needs.facts.wants import wants_of
 from builds.needs.pages.needs import what_words
-from builds.work.facts.work import load_work
+from builds.work.engine.open_work import Work
 from builds.work.models.need import Need
 from garage.models import Photo, Share, Vehicle
 
@@ -52,11 +51,11 @@ def photos_shown(share: Share) -> list[Photo]:
     return list(chosen.distinct().order_by("at", "pk"))
 
 
-def sought(share: Share, at: datetime) -> list[Sought]:
+def sought(share: Share, work: Work) -> list[Sought]:
     if not share.parts:
         return []
     cars = {car.pk for car in cars_of(share)}
-    wants = wants_of(load_work(share.garage, at))
+    wants = wants_of(work)
     return [
         Sought(need, what_words(need), need.job.vehicle.name)
         for need in wants.needs

@@ -8,10 +8,12 @@ from django.shortcuts import render
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST
 
+from builds.plan.facts.stored import shown
 from builds.share.pages.guests import job_said_of, jobs_said_of, tick_job
 from builds.share.pages.shared import shared_cars
 from builds.share.views.shared import KEYLESS, by_token, drawn, locked
 from builds.steps.actions import comments, guest_ticks
+from builds.work.facts.work import load_work
 from builds.work.models.guest_tick import GuestTick
 from garage import clock
 from garage.forms.shares import SayForm, TickForm
@@ -35,7 +37,8 @@ def share_comment(request: HttpRequest, share: Share, token: str) -> HttpRespons
         return see(home)
     if locked(request, share) or not share.may_comment:
         return _gone(request)
-    form, key = SayForm(as_seen(request.POST), jobs=jobs_said_of(share, shared_cars(share, at))), key_of(request)
+    cars = shared_cars(share, load_work(share.garage, at), shown(share.garage))
+    form, key = SayForm(as_seen(request.POST), jobs=jobs_said_of(share, cars)), key_of(request)
     if key is None:
         form.add_error(None, KEYLESS)
     if form.is_valid():

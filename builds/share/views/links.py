@@ -9,11 +9,13 @@ from builds.calendar.facts import calendar_facts
 from builds.calendar.pages import days_ahead
 from builds.needs.actions import part_offers
 from builds.needs.models import PartOffer
+from builds.plan.facts.stored import shown
 from builds.plan.views.following import follows
 from builds.share.pages.guests import tickable
 from builds.share.pages.links import links_of
 from builds.share.pages.shared import shared_cars
 from builds.share.pages.shown import cars_of, photos_of_cars
+from builds.work.facts.work import load_work
 from garage import clock
 from garage.access import refuse_arranging
 from garage.actions import shares
@@ -72,8 +74,9 @@ def _add(request: GarageRequest, form: ShareForm, thing: dict[str, Vehicle | Eve
             address, home = reverse("share_page", args=[token]), _home(thing)
             return shown_once(request, "builds/share/share_made.html", context, address=address, home=home)
     at, cars = clock.now(), cars_of(draft)
-    context["cars"] = shared_cars(draft, at)
-    context["days"] = days_ahead(calendar_facts(draft.garage, at), {car.pk for car in cars})
+    work, plan = load_work(draft.garage, at), shown(draft.garage)
+    context["cars"] = shared_cars(draft, work, plan)
+    context["days"] = days_ahead(calendar_facts(work, plan), {car.pk for car in cars})
     return page(request, "builds/share/share_add.html", context, form=form)
 
 

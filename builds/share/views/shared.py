@@ -18,9 +18,11 @@ from builds.calendar.facts import calendar_facts
 from builds.calendar.pages import days_ahead
 from builds.needs.actions import part_offers
 from builds.plan.actions.follow import follow
+from builds.plan.facts.stored import shown
 from builds.share.pages.guests import jobs_said_of, said_on, ticks_of
 from builds.share.pages.shared import SharedCar, preview_words, shared_cars
 from builds.share.pages.shown import cars_of, photos_shown, sought
+from builds.work.facts.work import load_work
 from garage import clock, photo_files
 from garage.actions import shares
 from garage.address import address_of
@@ -66,9 +68,12 @@ def locked(request: HttpRequest, share: Share) -> bool:
 def drawn(request: HttpRequest, share: Share, status: int = 200, **more: object) -> HttpResponse:
     at = clock.now()
     follow(share.garage, at=at)
-    cars, parts = shared_cars(share, at), sought(share, at)
+    work, plan = load_work(share.garage, at), shown(share.garage)
+    cars, parts = shared_cars(share, work, plan), sought(share, work)
     context = {"share": share, "cars": cars, "at": at, "parts": parts, "photos": photos_shown(share), **more}
     context["preview"] = preview_words(share, cars)
+    if share.calendar:
+        context["days"] = days_ahead(calendar_facts(work, plan), {car.pk for car in cars_of(share)})
     asks = _asks(share, cars, context)
     # Drawn here, not after the view as a page is: it tells the garage's time, not the server's.
     answer = render(request, "builds/share/share_page.html", context, status=status)
@@ -79,8 +84,6 @@ def drawn(request: HttpRequest, share: Share, status: int = 200, **more: object)
 
 def _asks(share: Share, cars: tuple[SharedCar, ...], context: dict[str, Any]) -> bool:
     """Puts in what whoever reads it may say, and what was said; whether there is any form at all."""
-    if share.calendar:
-        context["days"] = days_ahead(calendar_facts(share.garage, context["at"]), {car.pk for car in cars_of(share)})
     jobs, ticks = jobs_said_of(share, cars), ticks_of(share)
     context.setdefault("form", HaveForm())
     if jobs:

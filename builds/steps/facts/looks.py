@@ -84,6 +84,19 @@ def workers_of(jobs: Iterable[int]) -> dict[int, frozenset[int]]:
     return {job: frozenset(members) for job, members in hands.items()}
 
 
+def hands_in(garage: Garage) -> list[Eyes]:
+    """As `hands_of`; no query where it is remembered."""
+    return remembered(garage, "hands", lambda: hands_of(garage.pk))
+
+
+def hands_known(garage: Garage, jobs: Iterable[Job]) -> dict[int, frozenset[int]]:
+    """As `hands_looked_at`, of jobs of a garage; no query where they are remembered."""
+    asked, known = list(jobs), remembered(garage, "hands_looked_at", dict[int, frozenset[int]])
+    if left := [job for job in asked if job.pk not in known]:
+        known |= hands_looked_at(left)
+    return {job.pk: known[job.pk] for job in asked}
+
+
 def hands_looked_at(jobs: Iterable[Job]) -> dict[int, frozenset[int]]:
     """Of each job (pk) those (pk) whose hands were on what its hold points look at; four queries."""
     asked = list(jobs)

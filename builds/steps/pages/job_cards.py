@@ -15,7 +15,6 @@ from builds.steps.pages.time_log import names
 from builds.work.engine.blocks import ready_words
 from builds.work.engine.open_work import RunningCure, Work
 from builds.work.facts.room_now import room_in
-from builds.work.facts.work import load_work
 from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import BEGINNABLE, State
@@ -157,11 +156,8 @@ class JobList:
     over: tuple[JobCard, ...]
 
 
-def jobs_of(
-    vehicle: Vehicle, at: datetime, *, hands: Collection[int], steps: bool = True, work: Work | None = None
-) -> JobList:
+def jobs_of(vehicle: Vehicle, work: Work, *, hands: Collection[int], steps: bool = True) -> JobList:
     """A car's jobs as cards, as these `hands` (pk) can begin them; twelve queries at most."""
-    work = work or load_work(vehicle.garage, at)
     mine = [work.jobs[pk] for pk in work.order if work.jobs[pk].vehicle_id == vehicle.pk]
     over = (
         Job.objects.on(vehicle)
@@ -185,7 +181,7 @@ def jobs_of(
             replace(
                 done_card(
                     job,
-                    at,
+                    work.at,
                     work.curing.get(job.pk),
                     to_sign=job.pk in to_sign,
                     amiss=amiss_sentences(amiss.get(job.pk, ()), vehicle.garage),

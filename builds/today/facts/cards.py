@@ -12,7 +12,7 @@ from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job, JobStation
 from builds.work.models.need import Need
 from garage.engine.presence import Window
-from garage.facts.presence import events_of, member_windows
+from garage.facts.presence import member_windows, members_from
 from garage.models import Garage, Membership
 
 
@@ -46,12 +46,11 @@ def card_facts(garage: Garage, work: Work, jobs: list[int]) -> CardFacts:
     uses: dict[int, list[JobStation]] = defaultdict(list)
     for use in JobStation.objects.filter(job__in=jobs).select_related("station"):
         uses[use.job_id].append(use)
-    people = Membership.objects.in_garage(garage).active().select_related("person").prefetch_related(events_of(work.at))
     return CardFacts(
         garage,
         work,
         {pk: work.jobs[pk] for pk in jobs},
-        {member.pk: member for member in people.order_by("pk")},
+        {member.pk: member for member in members_from(garage, work.at)},
         member_windows(garage, work.at, night_of(garage, work.at) + timedelta(days=1)),
         wants_of(work),
         last_days(garage),

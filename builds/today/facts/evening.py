@@ -32,7 +32,7 @@ class Turn:
 
 
 def evening_of(garage: Garage, at: datetime) -> date:
-    """The day whose evening it is: past midnight still the day before, while somebody is in. Two queries then."""
+    """The day whose evening it is: past midnight still the day before, while somebody is in."""
     local = at.astimezone(ZoneInfo(garage.time_zone))
     late = local.time() < NIGHT_ENDS and any(member_windows(garage, at, at + MINUTE).values())
     return local.date() - DAY if late else local.date()

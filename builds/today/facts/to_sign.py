@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.facts.amiss import amiss_in
 from builds.steps.engine.looks import Eyes
-from builds.steps.facts.looks import eyes_of, hands_looked_at, waiting_for_look
+from builds.steps.facts.looks import eyes_of, hands_known, waiting_for_look
 from builds.work.engine.open_work import Work
 from builds.work.models.job import Job
 from builds.work.models.states import State
@@ -35,7 +35,7 @@ def work_to_sign(garage: Garage, work: Work, members: Iterable[Membership]) -> W
     rows = done.select_related("vehicle", "skill").order_by("pk")
     people = [eyes for eyes in map(eyes_of, members) if eyes.here]
     waiting = [*stopped, *rows]
-    return WorkToSign(stopped, list(rows), hands_looked_at(waiting), people, amiss_in(garage, waiting))
+    return WorkToSign(stopped, list(rows), hands_known(garage, waiting), people, amiss_in(garage, waiting))
 
 
 def at_hold_point(job: Job) -> bool:

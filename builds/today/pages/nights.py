@@ -12,6 +12,7 @@ from builds.steps.pages.job_cards import card_of
 from builds.work.engine.open_work import Work
 from builds.work.pages import JobCard
 from garage.clock import clock_words
+from garage.facts.entries import nights_ahead
 from garage.models import Garage, Night
 
 
@@ -24,9 +25,8 @@ class NightToday:
 
 
 def nights_today(garage: Garage, work: Work, plan: TimedPlan | None) -> tuple[NightToday, ...]:
-    """From when the cars leave until the morning has come; one query."""
-    rows = Night.objects.in_garage(garage).ahead(work.at).select_related("event")
-    return tuple(_night(night, work, plan) for night in rows if night.event.due_at <= work.at)
+    """From when the cars leave until the morning has come."""
+    return tuple(_night(night, work, plan) for night in nights_ahead(garage, work.at) if night.event.due_at <= work.at)
 
 
 def _night(night: Night, work: Work, plan: TimedPlan | None) -> NightToday:

@@ -2,14 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.evening import night_of
-from builds.today.facts.people import hours_ahead
 from builds.today.pages.idle import idle_words
 from builds.work.engine.open_work import Work
 from builds.work.engine.room_now import RoomNow
@@ -17,11 +16,12 @@ from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
 from garage.access import refuse_hours, refuse_presence, refuse_work_on
 from garage.clock import clock_words
-from garage.facts.presence import away_at
+from garage.facts.presence import away_at, hours_of
 from garage.models import Membership
 from garage.pages.people import suggested_end, whereabouts
 
 MOST_THEN = 4
+AHEAD = timedelta(days=2)
 
 
 @dataclass(frozen=True)
@@ -71,11 +71,11 @@ def people_today(
 ) -> list[PersonToday]:
     """Those who count as hands: me first, then who is in, then who is not.
 
-    Without a plan each takes what the one before has not been given. `members` as `members_of`.
+    Without a plan each takes what the one before has not been given. `members` as `members_from`.
     """
     zone, at, told = ZoneInfo(me.garage.time_zone), work.at, refuse_presence(me) is None
     night = night_of(me.garage, at)
-    hours = {member.pk: hours_ahead(member, zone, at) for member in members if member.works}
+    hours = {member.pk: hours_of(member, zone, at, at + AHEAD) for member in members if member.works}
     hands = [member for member in members if member.works]
     hands.sort(key=lambda member: (member.pk != me.pk, told and not hours[member.pk], member.pk))
     given: set[int] = set()

@@ -6,7 +6,6 @@ from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from builds.cars.facts import Fleet
-from builds.gear.facts.book import entries_ahead
 from builds.needs.facts.wants import wants_of
 from builds.plan.actions.last_days import of_plan
 from builds.plan.engine.stored import Stored
@@ -15,7 +14,6 @@ from builds.plan.facts.stored import shown_to
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.evening import evening_of, night_after, tonight
-from builds.today.facts.people import members_of
 from builds.today.facts.to_sign import at_hold_point
 from builds.today.pages.first_steps import FirstStep, first_steps
 from builds.today.pages.message import EveningJob, message_of
@@ -37,6 +35,8 @@ from builds.work.models.job import Job
 from builds.work.models.states import State
 from builds.work.pages import JobCard
 from garage.access import refuse_presence
+from garage.facts.entries import kept_ahead
+from garage.facts.presence import members_from
 from garage.models import Entry, Membership
 
 MOST_ENTRIES = 8
@@ -102,11 +102,11 @@ class Today:
 
 def load_today(me: Membership, fleet: Fleet) -> Today:
     garage, at, zone = me.garage, fleet.at, ZoneInfo(me.garage.time_zone)
-    work, members, plan = load_work(garage, at), members_of(me, at), shown_to(me)
+    work, members, plan = load_work(garage, at), members_from(garage, at), shown_to(me)
     room = room_in(garage, work)
     people, stops = people_today(me, members, work, plan, room), tuple(room.stops().values())
     yesterday = at.astimezone(zone).date() - timedelta(days=1)
-    ahead = entries_ahead(garage, at)
+    ahead = kept_ahead(garage, at)
     entries = ahead[:MOST_ENTRIES]
     evening = evening_of(garage, at)
     waiting = to_sign(me, members, work)

@@ -29,17 +29,20 @@ class ComingWork:
 
 def joints_then(joints: Iterable[JointFact], coming: Collection[ComingWork]) -> Iterator[JointFact]:
     """The joints once the work is done, which is in the order in which it ends."""
+    works = [job.work for job in coming]
     for joint in joints:
-        opening = [job for job in coming if opens(joint, job.work)] if joint.state == STANDS else []
+        opening = [work for work in works if opens(joint, work)] if joint.state == STANDS else []
         words = f"“{opening[-1].title}” opens it." if opening else ""
         yield replace(joint, state="opened", words=words) if opening else joint
 
 
 def checks_then(checks: Iterable[CheckFact], coming: Collection[ComingWork]) -> Iterator[CheckFact]:
     """The items once the work is done; what it touches wants its tick again."""
+    works = [job.work for job in coming]
     for check in checks:
-        touched = any(job.work.touches(check.systems, disturbed_by(check.kinds)) for job in coming)
-        yield replace(check, state="open") if touched and check.state == STANDS else check
+        kinds = disturbed_by(check.kinds) if check.state == STANDS else frozenset()
+        touched = check.state == STANDS and any(work.touches(check.systems, kinds) for work in works)
+        yield replace(check, state="open") if touched else check
 
 
 def readings_then(readings: Iterable[ReadingFact], coming: Collection[ComingWork]) -> Iterator[ReadingFact]:

@@ -114,7 +114,7 @@ def _facts(
 
 
 def _records(garage: Garage, at: datetime, cars: list[Vehicle]) -> dict[int, CarRecord]:
-    runs = runs_of(cars, at)
+    runs = runs_of(garage, cars, at)
     loaded = {name: load(garage, cars, at, runs) for name, load in RECORDS.items()}
     holds, strips = _holds(cars), _strips(cars)
     alone, welds, doubted = alone_facts(cars, runs), weld_facts(cars), doubted_facts(garage, cars)

@@ -11,7 +11,7 @@ from builds.readings.models.age import ReadingAge
 from builds.readings.models.reading import Reading
 from builds.verdict.engine import Facts
 from builds.verdict.facts.car import CarBook, car_facts
-from garage.facts.entries import first_of_each_car
+from garage.facts.entries import entries_ahead, first_of_each_car, kept_ahead
 from garage.models import Entry, Event, Garage, Vehicle
 from garage.remembered import notes_of
 
@@ -49,10 +49,10 @@ def kept_cars(garage: Garage, at: datetime) -> KeptCars:
     return told.cars
 
 
-def next_entries(cars: list[Vehicle], at: datetime) -> dict[int, Entry]:
+def next_entries(garage: Garage, cars: Iterable[Vehicle], at: datetime) -> dict[int, Entry]:
     """The next entry of each car (pk) that has one, with its event."""
-    rows = Entry.objects.filter(vehicle__in=cars).upcoming(at).select_related("event")
-    return {entry.vehicle_id: entry for entry in reversed(rows)}
+    first, asked = first_of_each_car(entries_ahead(garage, at)), {car.pk for car in cars}
+    return {pk: entry for pk, entry in first.items() if pk in asked}
 
 
 def facts_of(
@@ -63,7 +63,7 @@ def facts_of(
 ) -> dict[int, Facts]:
     """What is known of each car, by its pk: for these entries, else for its next one."""
     cars = list(vehicles)
-    entries = next_entries(cars, at) if entries is None else entries
+    entries = next_entries(garage, cars, at) if entries is None else entries
     return known_facts(garage, at, cars, entries)
 
 
@@ -106,8 +106,7 @@ def _told(garage: Garage, at: datetime) -> ToldCars | None:
 
 
 def _cars(garage: Garage, at: datetime) -> KeptCars:
-    upcoming = Entry.objects.in_garage(garage).upcoming(at).kept()
-    entries = first_of_each_car(upcoming.select_related("event", "vehicle"))
+    entries = first_of_each_car(kept_ahead(garage, at))
     return KeptCars(tuple(Vehicle.objects.in_garage(garage).kept()), entries)
 
 

@@ -57,7 +57,7 @@ def works_of(
         systems, done = frozenset(job["systems"]), frozenset(job["kinds"])
         work = CarWork(job["title"], systems, done, local, wanted, off=off)
         works[job["vehicle_id"]].append(work)
-    for car, ran in (runs_of(held, at) if runs is None else runs).items():
+    for car, ran in (runs_of(garage, held, at) if runs is None else runs).items():
         works[car] += [ran_work(run, zone) for run in ran if run.since >= since]
     return works
 

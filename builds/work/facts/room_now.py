@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
-from django.db.models import Exists, OuterRef
+from django.db.models import Exists, OuterRef, QuerySet
 
 from builds.work.engine.apart import AIR_MINUTES, APART, FUEL, LEAVES_OPEN, OUTSIDE, SPRAYS
 from builds.work.engine.half_done import is_kept_whole
@@ -20,8 +20,8 @@ from garage.models import Garage, Membership, Station
 from garage.remembered import remembered
 
 
-class OpenUse(NamedTuple):
-    """That an open job uses so much of a station (pk); until its `morning` it is done at an event."""
+class JobUse(NamedTuple):
+    """That a job uses so much of a station (pk); until its `morning` it is done at an event."""
 
     job: int
     units: int
@@ -34,14 +34,15 @@ class OpenUse(NamedTuple):
 
 
 def room_in(garage: Garage, work: Work) -> RoomNow:
-    """With the work of the garage as it was loaded; two queries at most, one where it is remembered."""
+    """With the work of the garage as it was loaded; three queries at most, none where it is remembered."""
     jobs = work.jobs.values()
     in_hand = (_in_hand(job, work.crew(job.pk)) for job in jobs if job.state == State.IN_HAND)
     left_open = (_at_rest(job, work.put_down(job.pk)) for job in jobs if work.rests(job.pk))
     clearing = sprayed_lately(garage, work.at)
     away = {job.pk for job in jobs if job.night and work.at < job.night.due_at}
     uses = remembered(garage, "open_uses", lambda: _open_uses(garage.pk))
-    room = _room(garage.pk, tuple(in_hand), work.at, away, uses)
+    holds = remembered(garage, "stripped", lambda: _holds(garage.pk)) if uses else []
+    room = _room(tuple(in_hand), work.at, away, uses, holds)
     return replace(room, left_open=tuple(filter(_stays_open, left_open)), clearing=clearing)
 
 
@@ -50,7 +51,8 @@ def room_now(garage: int, at: datetime) -> RoomNow:
     spans = Span.objects.in_garage(garage).worked().running().select_related("job__vehicle").prefetch_related("crew")
     away = Job.objects.in_garage(garage).open().filter(night__due_at__gt=at).values_list("pk", flat=True)
     in_hand = tuple(_in_hand(span.job, span.people) for span in spans)
-    room = _room(garage, in_hand, at, away, _open_uses(garage))
+    uses = _open_uses(garage)
+    room = _room(in_hand, at, away, uses, _holds(garage) if uses else [])
     left_open = tuple(filter(_stays_open, _resting(garage)))
     return replace(room, left_open=left_open, clearing=tuple(clearing_at(sprayed(garage, at), at)))
 
@@ -109,16 +111,31 @@ def _in_hand(job: Job, crew: Iterable[Membership]) -> InHand:
     )
 
 
-def _open_uses(garage: int) -> list[OpenUse]:
-    rows = JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES).order_by("pk")
+def uses_of(garage: Garage, job: Job) -> list[JobUse]:
+    """What stations a job uses; one query, none for an open one where it is remembered."""
+    if job.state in OPEN_STATES:
+        return [use for use in remembered(garage, "open_uses", lambda: _open_uses(garage.pk)) if use.job == job.pk]
+    return _uses(JobStation.objects.filter(job=job))
+
+
+def _open_uses(garage: int) -> list[JobUse]:
+    return _uses(JobStation.objects.in_garage(garage).filter(job__state__in=OPEN_STATES))
+
+
+def _uses(rows: QuerySet[JobStation]) -> list[JobUse]:
     station = ("station_id", "station__slug", "station__name", "station__capacity", "station__stands")
-    return [OpenUse(*use) for use in rows.values_list("job_id", "units", "job__night__due_at", *station)]
+    told = rows.order_by("pk").values_list("job_id", "units", "job__night__due_at", *station)
+    return [JobUse(*use) for use in told]
 
 
 def _room(
-    garage: int, in_hand: tuple[InHand, ...], at: datetime, away: Iterable[int], open_uses: Iterable[OpenUse]
+    in_hand: tuple[InHand, ...],
+    at: datetime,
+    away: Iterable[int],
+    open_uses: Iterable[JobUse],
+    holds: list[StationHold],
 ) -> RoomNow:
-    """`away` are jobs (pk) done in the paddock."""
+    """`away` are jobs (pk) done in the paddock, `holds` what stripped cars hold."""
     outside = set(away)
     uses: dict[int, dict[int, int]] = defaultdict(dict)
     stations: dict[int, StationRoom] = {}
@@ -130,7 +147,6 @@ def _room(
                 outside.add(use.job)
     if not uses:
         return RoomNow(in_hand=in_hand, outside=frozenset(outside))
-    holds = list(_holds(garage))
     stations |= {hold.station_id: _station(hold.station) for hold in holds}
     occupied = (*_worked_in(in_hand, uses), *map(_stripped, holds))
     return RoomNow(stations, occupied, uses, in_hand, frozenset(outside))
@@ -146,11 +162,11 @@ def _worked_in(in_hand: Iterable[InHand], uses: dict[int, dict[int, int]]) -> It
             yield Occupied(station, work.car, work.car_name, units, work.title, work.job, work.crew)
 
 
-def _holds(garage: int) -> Iterable[StationHold]:
+def _holds(garage: int) -> list[StationHold]:
     """Of cars that are stripped, where nobody has freed the station."""
     holds = StationHold.objects.in_garage(garage).keeping().stripped()
     open_ends = holds.filter(last__state__in=OPEN_STATES, last__vehicle__gone_at=None)
-    return open_ends.select_related("station", "last__vehicle")
+    return list(open_ends.select_related("station", "last__vehicle"))
 
 
 def _stripped(hold: StationHold) -> Occupied:

@@ -33,15 +33,22 @@ def _waits(garage: Garage, jobs: Mapping[int, Job]) -> tuple[list[Wait], dict[in
     Read each time: the order of work is drawn anew beside the answer to a write, which nobody counts.
     """
     waits = list(starmap(Wait, Link.objects.in_garage(garage).binding().values_list(*AS_WAIT)))
-    ends = {pk for wait in waits for pk in (wait.before, wait.after)}
-    over = Job.objects.filter(pk__in=ends - jobs.keys()).select_related("vehicle", "signed_by__person")
-    known = {**jobs, **{job.pk: job for job in over}}
+    known = {**jobs, **_over(garage, {pk for wait in waits for pk in (wait.before, wait.after)} - jobs.keys())}
     before = {wait.before: known[wait.before] for wait in waits}
     return binding(waits, known), before
 
 
+def _over(garage: Garage, pks: set[int]) -> dict[int, Job]:
+    """Jobs (pk) that are not open; one query, none where all of them are remembered."""
+    over: dict[int, Job] = remembered(garage, "over", dict)
+    if left := pks - over.keys():
+        rows = Job.objects.filter(pk__in=left).select_related("vehicle", "signed_by__person")
+        over |= {job.pk: job for job in rows}
+    return {pk: over[pk] for pk in pks}
+
+
 def load_work(garage: Garage, at: datetime) -> Work:
-    """Six queries, however many jobs there are, and four more where a cure runs; two where it is remembered."""
+    """Six queries, however many jobs there are, and four more where a cure runs; one where it is remembered."""
     jobs, spans, unsigned = remembered(garage, "open_work", lambda: _rows(garage))
     waits, before = _waits(garage, jobs)
     return Work(

@@ -17,7 +17,7 @@ from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, SpanFac
 
 def cards_of(garage):
     fleet = fleet_of(garage, NOW)
-    return car_cards(fleet, minutes_left(fleet.cars, NOW))
+    return car_cards(fleet, minutes_left(fleet.garage, NOW))
 
 
 def test_a_card_says_the_verdict_worst_first_and_the_nearest_event(cast, now):
@@ -87,9 +87,9 @@ def test_the_work_left_is_what_the_jobs_say_less_what_was_worked(cast, now):
     SpanFactory(job=by_hand, from_at=NOW - timedelta(minutes=15), until_at=None)
     JobFactory(vehicle=car, state="done")
     fleet, work = fleet_of(cast.garage, NOW), load_work(cast.garage, NOW)
-    assert minutes_left(fleet.cars, NOW) == {car.pk: 40 + 75}
+    assert minutes_left(fleet.garage, NOW) == {car.pk: 40 + 75}
     assert work.left(put_down.pk) + work.left(by_hand.pk) == 40 + 75
-    assert other.pk not in minutes_left(fleet.cars, NOW)
+    assert other.pk not in minutes_left(fleet.garage, NOW)
 
 
 def test_nobody_has_no_board(db):

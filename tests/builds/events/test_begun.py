@@ -24,7 +24,7 @@ def entry(cast, now):
 
 
 def asked(entry, at):
-    return [run for run in runs_of([entry.vehicle], at)[entry.vehicle_id] if not run.told]
+    return [run for run in runs_of(entry.vehicle.garage, [entry.vehicle], at)[entry.vehicle_id] if not run.told]
 
 
 def test_withdrawing_asks_first_and_what_is_said_counts(owner, cast, entry, now):
@@ -43,7 +43,7 @@ def test_withdrawing_asks_first_and_what_is_said_counts(owner, cast, entry, now)
     assert asked(entry, now) and "nobody has said whether it ran" in page
     owner.press(f"/entries/{entry.pk}/first-session/")
     entry.refresh_from_db()
-    assert entry.withdrawn_at is None and runs_of([entry.vehicle], now)[entry.vehicle_id][0].told
+    assert entry.withdrawn_at is None and runs_of(entry.vehicle.garage, [entry.vehicle], now)[entry.vehicle_id][0].told
 
 
 def test_that_it_ran_is_said_while_withdrawing_and_it_stays_entered(owner, cast, entry, now):

@@ -4,9 +4,11 @@ from datetime import timedelta
 
 import pytest
 
+from builds.plan.facts.stored import shown
 from builds.share.pages.shared import shared_cars
 from builds.steps.actions import steps
 from builds.work.facts.left import minutes_left
+from builds.work.facts.work import load_work
 from garage.actions import shares
 from tests.builds.plan.plan_kit import enter, evenings, followed, job, starts
 from tests.factories import NOW, HoldPointFactory, LinkFactory, MembershipFactory, VehicleFactory
@@ -48,7 +50,7 @@ def test_nothing_but_a_look_is_left_on_every_page(owner, cast, hub):
     plan = followed(cast.garage)
     assert starts(plan)["Refit hub"] == ("Wed 19:00", "Wed 19:00")
     assert starts(plan)["Rear pads"][0] == "Wed 19:00"
-    assert minutes_left([hub.vehicle], NOW) == {hub.vehicle_id: 60}
+    assert minutes_left(hub.vehicle.garage, NOW) == {hub.vehicle_id: 60}
     done = "done, and waits for a second pair of eyes"
     for path in (f"/jobs/{hub.pk}/", f"/cars/{hub.vehicle_id}/", "/plan/", "/"):
         page = words(owner.get(path).content.decode())
@@ -60,5 +62,6 @@ def test_nothing_but_a_look_is_left_on_every_page(owner, cast, hub):
     plan_page = words(owner.get("/plan/").content.decode())
     assert "Waits for Kev, who looks at it Wed 19:00" in plan_page
     assert "a second pair of eyes" in plan_page.split("Waits for Kev")[0]
-    (shared,) = shared_cars(shares.make(by=cast.owner, at=NOW, days=7, vehicle=hub.vehicle)[0], NOW)
+    share = shares.make(by=cast.owner, at=NOW, days=7, vehicle=hub.vehicle)[0]
+    (shared,) = shared_cars(share, load_work(cast.garage, NOW), shown(cast.garage))
     assert (shared.next, shared.looked_for, shared.left) == (("Rear pads",), ("Refit hub",), 1)

@@ -71,7 +71,7 @@ def test_written_down_late_it_ran_by_the_events_end(cast, car):
     take(car, "wheel_torque", cast.owner, at=NOW - HOUR)
     runs.first_session(entry, by=cast.owner, at=NOW)
     assert states(car, "wheel_torque") == ["stands"]
-    assert [run.since for run in runs_of([car], NOW)[car.pk]] == [NOW - 2 * HOUR]
+    assert [run.since for run in runs_of(car.garage, [car], NOW)[car.pk]] == [NOW - 2 * HOUR]
 
 
 def test_a_first_session_counts_while_the_event_goes_on_and_no_longer_once_taken_back(cast, car):
