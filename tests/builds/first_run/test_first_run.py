@@ -10,7 +10,7 @@ from builds.readings.engine.required import SENSIBLE
 from builds.readings.models.target import RequiredReadings, Target
 from garage import zones
 from garage.actions.sign_in import UNNAMED
-from garage.models import Entry, Event, Garage, Membership, MemberHours, Skill, Station, Vehicle
+from garage.models import Entry, Event, Garage, MemberHours, Membership, Skill, Station, Vehicle
 from tests.conftest import Browserless
 from tests.factories import NOW, PersonFactory
 
