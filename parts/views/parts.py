@@ -9,7 +9,7 @@ from django.views.decorators.http import require_safe
 
 from garage import clock
 from garage.access import refuse_working
-from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.http import GarageRequest, editable, once, page, see, visible
 from garage.refusals import refused_at
 from parts.actions import parts
 from parts.engine.fit import wish
@@ -55,17 +55,6 @@ def code_page(request: GarageRequest, code: str) -> HttpResponse:
     if part:
         return see(reverse("part_page", args=[part.pk]))
     return see(reverse("place_page", args=[visible(Place, request.member, code=code.upper()).pk]))
-
-
-@once
-def part_add(request: GarageRequest) -> HttpResponse:
-    require(refuse_working(request.member))
-    form = PartForm(request.POST or None, member=request.member)
-    if form.is_valid():
-        part = parts.add(request.member.garage, at=clock.now(), **form.cleaned_data)
-        messages.success(request, f"{part} is written down: say where it lies.")
-        return see(reverse("part_move", args=[part.pk, "receive"]))
-    return page(request, "parts/part_form.html", form=form, menu="shelf")
 
 
 @once
