@@ -7,7 +7,7 @@ from typing import Any
 from django.db.models import Q
 
 from garage.models import Garage
-from parts.engine.book import by_column, heading_words, part_values, read_row
+from parts.engine.book import by_column, heading_key, part_values, read_row
 from parts.engine.book_verdict import KnownPart, KnownPlace, RowVerdict, Seen, Shelf, judge
 from parts.models import Balance, Batch, BatchRow, Part, Place
 
@@ -22,12 +22,12 @@ def verdicts(batch: Batch, rows: Iterable[BatchRow], seen: Seen) -> list[tuple[B
 
 
 def headings_said(batch: Batch) -> dict[str, str]:
-    """By heading (`heading_words`) which column it was in the last sheets of this garage, empty for none; one query."""
+    """By heading (`heading_key`) which column it was in the last sheets of this garage, empty for none; one query."""
     said: dict[str, str] = {}
     earlier = Batch.objects.in_garage(batch.garage).exclude(pk=batch.pk).exclude(columns={})
     for headings, columns in reversed(earlier.values_list("headings", "columns")[:LAST_SHEETS]):
         slugs = {position: slug for slug, position in columns.items()}
-        said |= {heading_words(heading): slugs.get(at, "") for at, heading in enumerate(headings) if heading}
+        said |= {heading_key(heading): slugs.get(at, "") for at, heading in enumerate(headings) if heading}
     return said
 
 

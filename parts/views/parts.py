@@ -66,4 +66,4 @@ def part_edit(request: GarageRequest, pk: int) -> HttpResponse:
             parts.change(part, by=request.member, at=clock.now(), **form.cleaned_data)
             messages.success(request, f"{part} is changed.")
             return see(reverse("part_page", args=[pk]))
-    return page(request, "parts/part_form.html", {"part": part}, form=form, menu="shelf")
+    return page(request, "parts/part_edit.html", {"part": part}, form=form, menu="shelf")

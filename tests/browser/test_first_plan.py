@@ -66,6 +66,7 @@ def test_a_stranger_has_a_first_plan_of_his_own_car_in_twelve_taps(stranger, liv
     page.get_by_role("button", name="Open the garage").tap()
 
     page.get_by_role("heading", name="A list of jobs for Heron").wait_for()
+    expect(page.get_by_role("link", name="Today").first).to_be_visible()
     short(page)
     type_into(page, "One job a line", TEN)
     page.get_by_role("button", name="Look at the list").tap()
