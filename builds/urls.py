@@ -4,6 +4,7 @@ from django.urls import URLPattern, include, path
 from django.urls.resolvers import URLResolver
 
 ROOMS = (
+    "first_run",
     "today",
     "cars",
     "jobs",

@@ -6,7 +6,6 @@ from parts.views import batches, fits, interfaces, labels, parts, places, stock_
 
 urlpatterns: list[URLPattern] = [
     path("shelf/", parts.part_list, name="part_list"),
-    path("parts/add/", parts.part_add, name="part_add"),
     path("parts/<int:pk>/edit/", parts.part_edit, name="part_edit"),
     path("parts/<int:pk>/fit/<str:kind>/add/", interfaces.interface_add, name="interface_add"),
     path("parts/<int:pk>/fit/delete/", interfaces.interface_delete, name="interface_delete"),

@@ -5,12 +5,22 @@ from typing import Any
 
 from django.db import transaction
 
+from builds.readings.actions.usual import take_usual
 from builds.work.facts.strips import stripped_until
 from builds.work.models.job import Job
 from garage.actions import vehicles
 from garage.actions.refused import Refused
-from garage.models import Entry, Vehicle
+from garage.models import Entry, Garage, Membership, Vehicle
 from parts.actions.places import rename_car
+
+
+@transaction.atomic
+def hang_up(garage: Garage, *, by: Membership, at: datetime, usual: bool = False, **fields: Any) -> Vehicle:
+    """A new car; with the `usual` readings, it must have those within the limits that are offered for them."""
+    vehicle = vehicles.add(garage, **fields)
+    if usual:
+        take_usual(vehicle, by=by, at=at)
+    return vehicle
 
 
 @transaction.atomic

@@ -5,7 +5,7 @@ from django.http import HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
-from builds.cars.actions import change, let_go, stand
+from builds.cars.actions import change, hang_up, let_go, stand
 from builds.cars.facts import fleet_of
 from builds.cars.pages.key_board import car_cards
 from builds.cars.pages.vehicle import PARTS, vehicle_view
@@ -61,7 +61,8 @@ def vehicle_add(request: GarageRequest) -> HttpResponse:
     require(refuse_arranging(request.member))
     form = VehicleForm(request.POST or None, garage=request.member.garage)
     if form.is_valid():
-        vehicle = vehicles.add(request.member.garage, **form.cleaned_data)
+        member = request.member
+        vehicle = hang_up(member.garage, by=member, at=clock.now(), **form.cleaned_data)
         messages.success(request, f"{vehicle} hangs on the key board.")
         return see(reverse("vehicle_page", args=[vehicle.pk]))
     return page(request, "builds/cars/vehicle_form.html", form=form, menu="cars")

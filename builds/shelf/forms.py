@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, ClassVar
 
 from django import forms
 from django.db.models import Q, QuerySet
@@ -15,6 +15,7 @@ from garage.access import OWNER
 from garage.models import Membership, Vehicle
 from parts.engine.ledger import AT_HAND, STORES, VERBS
 from parts.engine.words import amount_words
+from parts.forms.parts import PartForm
 from parts.models import Balance, Part, Place
 from parts.models.part import MOST
 
@@ -169,6 +170,45 @@ class MoveForm(forms.Form):
         places = list(self.fields["source"].queryset)
         asked = str(self["source"].value() or "")
         return [place for place in places if str(place.pk) == asked] or places
+
+
+class PartAddForm(PartForm):
+    """A part with where it lies, which job it is for and which car it goes onto; each may be said later."""
+
+    seen_first: ClassVar = ("name", "quantity", "target", "new_place", "job", "car", "condition", "single", "systems")
+
+    quantity = forms.IntegerField(label="How many there are", min_value=1, max_value=MOST, initial=1)
+    target = forms.ModelChoiceField(
+        queryset=Place.objects.none(), label="Where it lies", required=False, empty_label="not said yet"
+    )
+    new_place = forms.CharField(label="Or in a new place", max_length=60, required=False)
+    job = FleetJobChoice(queryset=Job.objects.none(), label="For the job", required=False, empty_label="no job")
+    car = forms.ModelChoiceField(
+        queryset=Vehicle.objects.none(),
+        label="Onto the car",
+        required=False,
+        empty_label="no car",
+        help_text="what fitting it asks comes next",
+    )
+
+    def __init__(self, *args: Any, member: Membership, **kwargs: Any) -> None:
+        super().__init__(*args, member=member, **kwargs)
+        garage = member.garage_id
+        self.fields["target"].queryset = Place.objects.in_garage(garage).filter(kind__in=AT_HAND).walking_order()
+        jobs = Job.objects.in_garage(garage).open().select_related("vehicle")
+        self.fields["job"].queryset = jobs.order_by("vehicle__name", "pk")
+        self.fields["car"].queryset = Vehicle.objects.in_garage(garage).kept()
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean()
+        if cleaned.get("target") and cleaned.get("new_place"):
+            self.add_error("new_place", "Choose a place or write a new one, not both.")
+        if cleaned.get("single") and cleaned.get("quantity", 1) > 1:
+            self.add_error("quantity", "One of a kind is one.")
+        job, car = cleaned.get("job"), cleaned.get("car")
+        if job and car and job.vehicle_id != car.pk:
+            self.add_error("car", f"“{job}” is a job on {job.vehicle}.")
+        return cleaned
 
 
 class CountForm(forms.Form):

@@ -5,6 +5,7 @@ from django.urls import URLPattern, path
 from builds.shelf.views import moves, owed, parts, wants
 
 urlpatterns: list[URLPattern] = [
+    path("parts/add/", parts.part_add, name="part_add"),
     path("parts/<int:pk>/", parts.part_page, name="part_page"),
     path("parts/<int:pk>/count/", moves.part_count, name="part_count"),
     path("parts/<int:pk>/move/<slug:verb>/", moves.part_move, name="part_move"),

@@ -8,8 +8,10 @@ from typing import Any
 from django.db import transaction
 
 from garage.access import refuse_leaving_without_owner
+from garage.actions import hours
 from garage.actions.refused import Refused
 from garage.actions.sign_in import end_sessions
+from garage.engine.hours import Stretch
 from garage.models import Garage, Membership, Person, Skill, Vehicle
 from garage.models.slugs import free_slug
 
@@ -56,9 +58,13 @@ def add(
     works: bool,
     may_sign: bool = False,
     cars: CarLimits | None = None,
+    week: list[Stretch] | None = None,
     **identity: Any,
 ) -> Membership:
-    """A new person, or with the e-mail of one who left, that one again; on every car unless `cars` says less."""
+    """A new person, or with the e-mail of one who left, that one again; on every car unless `cars` says less.
+
+    Without a `week` whoever comes back has the hours that he had.
+    """
     email = identity["email"]
     left = Membership.objects.in_garage(garage).gone().filter(person__email=email).first()
     if email and left:
@@ -73,6 +79,8 @@ def add(
         member = Membership.objects.create(garage=garage, person=person, role=role, works=works, may_sign=may_sign)
     member.skills.set(skills)
     _limit(member, cars or CarLimits())
+    if week:
+        hours.set_week(member, week=week)
     return member
 
 

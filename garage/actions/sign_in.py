@@ -18,6 +18,7 @@ LINK_FOR_ANOTHER = timedelta(hours=24)
 # Hashing takes a third of a second of one core: one at a time, so that pages still answer.
 HASHING = threading.Lock()
 PATIENCE = 0.5
+UNNAMED = "Owner"  # what somebody is called until he says his name
 
 
 @dataclass(frozen=True)
@@ -103,7 +104,7 @@ def first_person() -> Person | None:
     """Somebody to begin with where there is nobody at all; he founds his garage when he is in."""
     if Person.objects.exists():
         return None
-    return Person.objects.create_user(name="Owner")
+    return Person.objects.create_user(name=UNNAMED)
 
 
 def keeper() -> Person | None:

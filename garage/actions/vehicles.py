@@ -7,6 +7,8 @@ from garage.models import Garage, Vehicle
 
 
 def add(garage: Garage, **fields: Any) -> Vehicle:
+    """With a tape of its own, where no colour is said."""
+    fields.setdefault("tape", Vehicle.objects.in_garage(garage).kept().free_tape())
     return Vehicle.objects.create(garage=garage, **fields)
 
 

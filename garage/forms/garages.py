@@ -81,15 +81,3 @@ class GarageForm(EditForm, forms.ModelForm):
         if not re.fullmatch("[A-Z]{3}", code):
             raise forms.ValidationError("Write the three letters of a currency, such as EUR.")
         return code
-
-
-class OpeningForm(GarageForm):
-    """A garage and whoever opens it, beginning with what he signed in as and where this computer stands."""
-
-    owner = forms.CharField(
-        label="Who you are", max_length=60, required=False, help_text="the name that the others call you by"
-    )
-    field_order = ["owner", "name"]
-
-    def __init__(self, *args: Any, owner: str, **kwargs: Any) -> None:
-        super().__init__(*args, initial={"owner": owner, "time_zone": zones.here()}, **kwargs)

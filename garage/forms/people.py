@@ -1,6 +1,6 @@
 """Forms about people and skills."""
 
-from typing import Any
+from typing import Any, ClassVar
 
 from django import forms
 
@@ -8,6 +8,7 @@ from garage.access import refuse_identity
 from garage.actions.people import IDENTITY, CarLimits, is_elsewhere
 from garage.forms.account import TAKEN
 from garage.forms.edits import EditForm
+from garage.forms.hours import SHORT_WEEK, WeekFields
 from garage.models import Garage, Membership, Person, Skill, Vehicle
 
 ROLES = {
@@ -17,7 +18,11 @@ ROLES = {
 }
 
 
-class PersonForm(EditForm, forms.Form):
+class PersonForm(EditForm, WeekFields):
+    """Whoever is new may say at once when he is in; later the week has a form of its own."""
+
+    lines: ClassVar = SHORT_WEEK
+
     name = forms.CharField(max_length=60, help_text="what the others call this person")
     surname = forms.CharField(max_length=60, required=False, help_text="never leaves the garage")
     email = forms.EmailField(
@@ -71,6 +76,8 @@ class PersonForm(EditForm, forms.Form):
                 "donors": member.donors.all(),
             }
         super().__init__(*args, edits=member is not None, **kwargs)
+        if member is None:
+            self.add_week([])
         self.fields["skills"].queryset = Skill.objects.in_garage(garage)
         for name in ("cars", "donors"):
             self.fields[name].queryset = Vehicle.objects.in_garage(garage).kept()
@@ -83,6 +90,8 @@ class PersonForm(EditForm, forms.Form):
     def told(self) -> dict[str, Any]:
         """What the actions take, the limits of the cars as one."""
         told = dict(self.cleaned_data)
+        if self.member:
+            del told["week"]
         limits = {f"every_{one}": not told.pop(f"some_{one}s") for one in ("car", "donor")}
         return {"cars": CarLimits(**limits, cars=told.pop("cars"), donors=told.pop("donors")), **told}
 

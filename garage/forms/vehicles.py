@@ -30,11 +30,22 @@ class VehicleForm(EditForm, forms.Form):
     track_front_um = QuantityField("length", "µm", *LENGTHS["track_front_um"][1:], required=False, label="Front track")
     track_rear_um = QuantityField("length", "µm", *LENGTHS["track_rear_um"][1:], required=False, label="Rear track")
 
+    usual = forms.BooleanField(
+        label="It must have the usual readings, within wide limits",
+        required=False,
+        help_text="camber, toe, wheel torque and the like; the limits are common practice without a source, and the "
+        "maker's figures come first. Without them nobody knows whether it is fit to run.",
+    )
+
     def __init__(self, *args: Any, garage: Garage, vehicle: Vehicle | None = None, **kwargs: Any) -> None:
         self.garage, self.vehicle = garage, vehicle
         if vehicle:
             kwargs["initial"] = {name: getattr(vehicle, name) for name in OWN}
         super().__init__(*args, edits=vehicle is not None, **kwargs)
+        if vehicle:
+            del self.fields["usual"]  # they have pages of their own
+        else:
+            self.fields["tape"].initial = Vehicle.objects.in_garage(garage).kept().free_tape()
         for name in LENGTHS:
             self.fields[name].use(garage.units)
 

@@ -1,5 +1,6 @@
 """A vehicle of the fleet, known by its name and the colour of its tape."""
 
+from collections import Counter
 from typing import TYPE_CHECKING, Self
 
 from django.db import models
@@ -24,6 +25,11 @@ class VehicleQuerySet(ScopedQuerySet):
 
     def gone(self) -> Self:
         return self.exclude(gone_at=None)
+
+    def free_tape(self) -> str:
+        """A colour that none of these has, else the one that the fewest have."""
+        taken = Counter(self.values_list("tape", flat=True))
+        return min(Vehicle.Tape.values, key=lambda tape: taken[tape])
 
 
 class Vehicle(models.Model):

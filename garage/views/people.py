@@ -68,7 +68,7 @@ def person_add(request: GarageRequest) -> HttpResponse:
         member = people.add(request.member.garage, **form.told())
         writes.count_for(member.person, at=clock.now())
         note("role changed", request, whose=member.person_id, role=member.role)
-        messages.success(request, f"{member} is there: next, the hours.")
+        messages.success(request, f"{member} is there{'' if form.cleaned_data['week'] else ': next, the hours'}.")
         return see(reverse("person_page", args=[member.pk]))
     return page(request, "garage/person_form.html", form=form, menu="people")
 

@@ -171,11 +171,20 @@ def by_column(cells: Sequence[str], columns: Mapping[str, int]) -> dict[str, str
     return {slug: cells[position] for slug, position in columns.items()}
 
 
-def guess(headings: Sequence[str]) -> dict[str, int]:
-    """Which heading (its position) is which column, each at most once, the first that fits."""
+def heading_key(heading: str) -> str:
+    """As headings are compared: whatever their case, spaces and underlines."""
+    return " ".join(heading.replace("_", " ").split()).casefold()
+
+
+def guess(headings: Sequence[str], said: Mapping[str, str]) -> dict[str, int]:
+    """Which heading (its position) is which column, each at most once, the first that fits.
+
+    `said` is what somebody said of such headings (`heading_key`) before: a column's slug, or nothing for none.
+    """
     columns: dict[str, int] = {}
     for position, heading in enumerate(headings):
-        slug = GUESSES.get(" ".join(heading.replace("_", " ").split()).casefold())
+        words = heading_key(heading)
+        slug = said.get(words, GUESSES.get(words))
         if slug and slug not in columns:
             columns[slug] = position
     return columns

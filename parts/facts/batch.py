@@ -7,9 +7,11 @@ from typing import Any
 from django.db.models import Q
 
 from garage.models import Garage
-from parts.engine.book import by_column, part_values, read_row
+from parts.engine.book import by_column, heading_key, part_values, read_row
 from parts.engine.book_verdict import KnownPart, KnownPlace, RowVerdict, Seen, Shelf, judge
 from parts.models import Balance, Batch, BatchRow, Part, Place
+
+LAST_SHEETS = 20
 
 
 def verdicts(batch: Batch, rows: Iterable[BatchRow], seen: Seen) -> list[tuple[BatchRow, dict[str, Any], RowVerdict]]:
@@ -17,6 +19,16 @@ def verdicts(batch: Batch, rows: Iterable[BatchRow], seen: Seen) -> list[tuple[B
     read = [(line, *read_row(by_column(line.cells, batch.columns))) for line in rows]
     shelf = shelf_for(batch.garage, [values for _, values, _ in read])
     return [(line, values, judge(line.line, values, wrong, shelf, seen)) for line, values, wrong in read]
+
+
+def headings_said(batch: Batch) -> dict[str, str]:
+    """By heading (`heading_key`) which column it was in the last sheets of this garage, empty for none; one query."""
+    said: dict[str, str] = {}
+    earlier = Batch.objects.in_garage(batch.garage).exclude(pk=batch.pk).exclude(columns={})
+    for headings, columns in reversed(earlier.values_list("headings", "columns")[:LAST_SHEETS]):
+        slugs = {position: slug for slug, position in columns.items()}
+        said |= {heading_key(heading): slugs.get(at, "") for at, heading in enumerate(headings) if heading}
+    return said
 
 
 def shelf_for(garage: Garage, rows: list[dict[str, Any]]) -> Shelf:

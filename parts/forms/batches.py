@@ -1,5 +1,6 @@
 """Forms of a sheet on its way to the shelf: the file, its columns, one row."""
 
+from collections.abc import Mapping
 from typing import Any
 
 from django import forms
@@ -36,10 +37,13 @@ class SheetForm(forms.Form):
 
 
 class ColumnsForm(EditForm, forms.Form):
-    """Which heading of the file is which column; guessed at first. `sample` is a row of it."""
+    """Which heading of the file is which column; at first as was `said` of such headings before, or guessed.
 
-    def __init__(self, *args: Any, batch: Batch, sample: list[str], **kwargs: Any) -> None:
-        known = batch.columns or guess(batch.headings)
+    `sample` is a row of it.
+    """
+
+    def __init__(self, *args: Any, batch: Batch, sample: list[str], said: Mapping[str, str], **kwargs: Any) -> None:
+        known = batch.columns or guess(batch.headings, said)
         super().__init__(*args, **kwargs)
         named = zip(batch.headings, sample, strict=True)
         headings = [

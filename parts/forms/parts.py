@@ -1,6 +1,7 @@
 """Forms of parts, and what is looked for among them."""
 
-from typing import Any
+from collections.abc import Sequence
+from typing import Any, ClassVar
 
 from django import forms
 
@@ -18,6 +19,10 @@ FIRST = ("name", "condition", "single", "systems")
 
 
 class PartForm(EditForm, forms.Form):
+    """`seen_first` are those of its fields that stand above the fold."""
+
+    seen_first: ClassVar[Sequence[str]] = FIRST
+
     name = forms.CharField(label="What it is", max_length=120)
     condition = forms.ChoiceField(
         choices=Part.Condition.choices,
@@ -55,11 +60,11 @@ class PartForm(EditForm, forms.Form):
 
     @property
     def first(self) -> list[Any]:
-        return [self[name] for name in FIRST]
+        return [self[name] for name in self.seen_first]
 
     @property
     def rest(self) -> list[Any]:
-        return [field for field in self if field.name not in FIRST]
+        return [field for field in self if field.name not in self.seen_first]
 
     @property
     def rest_open(self) -> bool:

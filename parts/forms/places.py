@@ -6,6 +6,7 @@ from django import forms
 
 from garage.forms.edits import EditForm
 from parts.models import Place
+from parts.models.place import WALK_ORDER
 
 # A person makes these; the others every garage has of itself.
 OWN_KINDS = ("shelf", "bin", "van", "trailer", "someone")
@@ -18,7 +19,7 @@ class PlaceForm(EditForm, forms.Form):
         label="Order on the way round",
         min_value=0,
         max_value=9999,
-        initial=100,
+        initial=WALK_ORDER,
         help_text="Pull lists walk from low to high.",
     )
 

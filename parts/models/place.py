@@ -11,6 +11,7 @@ from garage.models.scoped import ScopedQuerySet
 
 # What comes from a supplier and what a stock-take corrects has no bottom; every other place has.
 OUTSIDE_KINDS = ["supplier", "counted"]
+WALK_ORDER = 100  # of a place of which nobody says where on the way round it comes
 
 
 class PlaceQuerySet(ScopedQuerySet):
@@ -51,7 +52,7 @@ class Place(models.Model):
     kind = models.CharField(max_length=10, choices=Kind.choices, default=Kind.SHELF)
     name = models.CharField(max_length=60)
     vehicle = models.OneToOneField(Vehicle, models.CASCADE, null=True, blank=True, related_name="place")
-    walk_order = models.PositiveSmallIntegerField(default=100)
+    walk_order = models.PositiveSmallIntegerField(default=WALK_ORDER)
 
     objects = PlaceQuerySet.as_manager()
 

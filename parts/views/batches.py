@@ -14,6 +14,7 @@ from garage.http import GarageRequest, editable, once, page, require, see
 from garage.refusals import refused_aloud, refused_at, say_refused
 from garage.uploads import MB, takes_files
 from parts.actions import batch_rows, batches
+from parts.facts.batch import headings_said
 from parts.forms.batches import ColumnsForm, RowForm, SheetForm
 from parts.models import Batch, BatchRow
 from parts.pages.batch import batch_view, row_line
@@ -52,7 +53,7 @@ def _take_in(request: GarageRequest, form: SheetForm) -> HttpResponse:
 def batch_columns(request: GarageRequest, pk: int) -> HttpResponse:
     batch = editable(Batch, request.member, pk=pk)
     sample = BatchRow.objects.of(batch).sample(len(batch.headings))
-    form = ColumnsForm(request.POST or None, batch=batch, sample=sample)
+    form = ColumnsForm(request.POST or None, batch=batch, sample=sample, said=headings_said(batch))
     if form.is_valid():
         with refused_aloud(request):
             batches.begin_check(batch, form.columns(), at=clock.now(), now=_now)

@@ -9,7 +9,7 @@ from django.views.decorators.http import require_safe
 
 from garage import clock
 from garage.access import refuse_working
-from garage.http import GarageRequest, editable, once, page, require, see, visible
+from garage.http import GarageRequest, editable, once, page, see, visible
 from garage.refusals import refused_at
 from parts.actions import parts
 from parts.engine.fit import wish
@@ -58,17 +58,6 @@ def code_page(request: GarageRequest, code: str) -> HttpResponse:
 
 
 @once
-def part_add(request: GarageRequest) -> HttpResponse:
-    require(refuse_working(request.member))
-    form = PartForm(request.POST or None, member=request.member)
-    if form.is_valid():
-        part = parts.add(request.member.garage, at=clock.now(), **form.cleaned_data)
-        messages.success(request, f"{part} is written down: say where it lies.")
-        return see(reverse("part_move", args=[part.pk, "receive"]))
-    return page(request, "parts/part_form.html", form=form, menu="shelf")
-
-
-@once
 def part_edit(request: GarageRequest, pk: int) -> HttpResponse:
     part = editable(Part, request.member, pk=pk)
     form = PartForm(request.POST or None, member=request.member, part=part)
@@ -77,4 +66,4 @@ def part_edit(request: GarageRequest, pk: int) -> HttpResponse:
             parts.change(part, by=request.member, at=clock.now(), **form.cleaned_data)
             messages.success(request, f"{part} is changed.")
             return see(reverse("part_page", args=[pk]))
-    return page(request, "parts/part_form.html", {"part": part}, form=form, menu="shelf")
+    return page(request, "parts/part_edit.html", {"part": part}, form=form, menu="shelf")

@@ -27,7 +27,6 @@ def fill_event(page, days=9):
 def test_from_an_empty_garage_to_the_sheet(db, sign_in, live_server):
     Person.objects.create_user("Ines")
     page = sign_in("Ines")
-    page.get_by_label("Name").fill("Quayside Lock-up")
     page.get_by_role("button", name="Open the garage").click()
     page.wait_for_url(live_server.url + "/")
 

@@ -73,6 +73,24 @@ def test_a_name_is_enough_and_such_a_person_cannot_sign_in(owner, cast):
     assert not member.person.has_usable_password()
 
 
+def test_when_a_friend_is_in_is_said_with_his_name(owner, cast):
+    owner.press("/people/add/", {**FORM, "mon_fri": "6:30pm-10pm", "sun": "1000-1600"})
+    week = Membership.objects.get(person__name="Moll").weekly_hours
+    hours = set(week.values_list("weekday", "from_minute", "until_minute"))
+    assert hours == {(day, 1110, 1320) for day in range(5)} | {(6, 600, 960)}
+    answer = owner.press("/people/add/", {**FORM, "name": "Abel", "mon_fri": "late"})
+    assert "Write hours such as 18:30-22:00" in answer.context["form"].errors["mon_fri"][0]
+
+
+def test_whoever_comes_back_without_hours_has_those_that_he_had(owner, cast):
+    for hours in ("18:30-22:00", ""):
+        owner.press("/people/add/", {**FORM, "email": "moll@example.org", "sat": hours})
+        member = Membership.objects.get(person__name="Moll")
+        assert member.weekly_hours.count() == 1
+        member.left_at = NOW
+        member.save()
+
+
 @pytest.mark.parametrize(
     ("wrong", "field", "sentence"),
     [

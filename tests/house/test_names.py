@@ -16,6 +16,7 @@ NOUNS = {
     "builds.demo": "demo",
     "builds.events": "entry event night",
     "builds.find": "find",
+    "builds.first_run": "first_run",
     "builds.gear": "gear",
     "builds.journal": "journal",
     "builds.jobs": "comment hold_point job link skill_loan station_hold",
@@ -38,7 +39,7 @@ NOUNS = {
     "builds.sums": "sum",
     "builds.today": "card pull today",
     "builds.visits": "visit",
-    "garage": "account backup day_hours device first_run garage health hours person photo sign skill station",
+    "garage": "account backup day_hours device garage health hours person photo sign skill station",
     "parts": "batch code fit interface label part place stock_book",
 }
 

@@ -4,7 +4,6 @@ import pytest
 
 from parts.actions import stock
 from parts.actions.places import house_place
-from parts.models import Part
 from parts.views.parts import A_PAGE
 from tests.conftest import queries
 from tests.factories import NOW
@@ -22,37 +21,6 @@ def received(cast, part, place, quantity=1):
 
 def listed(client, path="/shelf/"):
     return [row.part.name for row in client.get(path).context["rows"]]
-
-
-def test_written_down_and_then_asked_where_it_lies(owner, cast):
-    answer = owner.press("/parts/add/", {**FORM, "cost_minor": "84,50", "low_level": "2"})
-    part = Part.objects.get()
-    assert answer["Location"] == f"/parts/{part.pk}/move/receive/"
-    assert (part.garage, part.systems, part.cost_minor) == (cast.garage, ["wheels"], 8450)
-    assert len(part.code) == 10
-
-
-@pytest.mark.parametrize(
-    ("field", "more", "sentence"),
-    [
-        ("name", {"name": ""}, "This field is required."),
-        ("name", {"name": "x" * 121}, "Ensure this value has at most 120 characters (it has 121)."),
-        ("condition", {"condition": "fine"}, "Select a valid choice."),
-        ("systems", {"systems": ["wings"]}, "Select a valid choice."),
-        ("cost_minor", {"cost_minor": "-3"}, "Write an amount such as 12 or 12.50."),
-        ("unit", {"single": "on", "unit": "ml"}, "One of a kind is counted in pieces."),
-        (
-            "one_use",
-            {"single": "on", "one_use": "on"},
-            "What has a history of its own is used more than once.",
-        ),
-    ],
-)
-def test_what_is_wrong_is_said_at_its_field(owner, field, more, sentence):
-    answer = owner.press("/parts/add/", {**FORM, **more})
-    assert answer.status_code == 422
-    assert answer.context["form"].errors[field][0].startswith(sentence)
-    assert not Part.objects.exists()
 
 
 def test_its_condition_changes_its_unit_does_not_once_moved(owner, cast):

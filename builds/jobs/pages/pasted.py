@@ -4,6 +4,9 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
+from django.urls import reverse
+from django.utils.http import urlencode
+
 from builds.jobs.engine.pasted import PastedJob, PastedList, written_out
 from builds.jobs.facts import there_already
 from builds.jobs.pages.by_words import by_words_sentences
@@ -43,6 +46,11 @@ class OtherList:
 
     car: Vehicle
     count: int
+
+
+def first_list(car: Vehicle) -> str:
+    """The address of a car's first list, which leads on to the plan."""
+    return f"{reverse('job_paste', args=[car.pk])}?{urlencode({'next': reverse('plan_page')})}"
 
 
 def preview(pasted: PastedList, vehicle: Vehicle) -> list[PastedLine]:

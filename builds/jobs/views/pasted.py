@@ -9,7 +9,7 @@ from builds.jobs.forms.pasted import PasteForm
 from builds.jobs.pages.pasted import copied, left_out, others, parts_named, preview
 from garage import clock
 from garage.access import refuse_work_on
-from garage.http import GarageRequest, once, page, require, see, visible
+from garage.http import GarageRequest, once, ours, page, require, see, visible
 from garage.models import Vehicle
 
 NOT_YET = 422  # looked at, and nothing written
@@ -19,13 +19,20 @@ NOT_YET = 422  # looked at, and nothing written
 def job_paste(request: GarageRequest, pk: int) -> HttpResponse:
     vehicle = visible(Vehicle, request.member, pk=pk)
     require(refuse_work_on(request.member, vehicle))
+    then = ours(
+        request,
+        request.POST.get("next") or request.GET.get("next", ""),
+        reverse("vehicle_page", args=[pk]),
+    )
     form = PasteForm(request.POST or None, vehicle=vehicle, initial={"lines": _copied(request)})
     lines = preview(form.list, vehicle) if form.is_valid() else []
     new = [line for line in lines if not line.there]
     if new and request.POST.get("step") in ("save", "want"):
-        return see(_save(request, vehicle, form))
+        _save(request, vehicle, form)
+        return see(then)
     context = {
         "vehicle": vehicle,
+        "then": then,
         "pasted": lines,
         "open_lines": [line for line in lines if not line.whole],
         "whole_lines": [line for line in lines if line.whole],
@@ -46,8 +53,7 @@ def _copied(request: GarageRequest) -> str:
     return copied(visible(Vehicle, request.member, pk=int(wanted))) if wanted.isdecimal() and len(wanted) < 19 else ""
 
 
-def _save(request: GarageRequest, vehicle: Vehicle, form: PasteForm) -> str:
+def _save(request: GarageRequest, vehicle: Vehicle, form: PasteForm) -> None:
     wants = request.POST.get("step") == "want"
     many = len(write_list(vehicle, form.list, by=request.member, at=clock.now(), wants=wants))
     messages.success(request, f"{many} job{'s are' if many > 1 else ' is'} written down for {vehicle}.")
-    return reverse("vehicle_page", args=[vehicle.pk])

@@ -15,10 +15,12 @@ from builds.work.models.owed import Owed, PartUse
 from builds.work.models.states import BEGINNABLE, OPEN_STATES
 from garage.actions.hands import pull_or_refuse, work_or_refuse
 from garage.actions.refused import Refused
-from garage.models import Membership, Vehicle
-from parts.actions import stock
+from garage.models import Garage, Membership, Vehicle
+from parts.actions import parts, stock
 from parts.actions.places import car_place, house_place, someone_place
+from parts.engine.ledger import AT_HAND
 from parts.models import Move, Part, Place
+from parts.models.place import WALK_ORDER
 
 PUT_BACK = "the part was put back"
 # Where a verb leads when nobody says: the garage's own place of that kind.
@@ -109,6 +111,39 @@ def carry(
     if verb == "fit" and not (paid or all_along or fitted.tells(job, part)):
         fitted.write(move, by=by, at=at, use=job is None)
     return move
+
+
+@transaction.atomic
+def write_down(
+    garage: Garage,
+    *,
+    by: Membership,
+    at: datetime,
+    quantity: int,
+    target: Place | None = None,
+    new_place: str = "",
+    job: Job | None = None,
+    on_bench: bool = False,
+    **fields: Any,
+) -> tuple[Part, Place | None]:
+    """A part that nobody had written down: received where it lies, and wanted by the job that it is for.
+
+    A new place is a shelf, unless one is called so; on the bench it is where nothing else is said.
+    """
+    part = parts.add(garage, at=at, **fields)
+    place = target or (_called(garage, new_place) if new_place else None)
+    if place is None and on_bench:
+        place = house_place(garage, Place.Kind.BENCH)
+    if place is not None:
+        carry(part, "receive", quantity, house_place(garage, Place.Kind.SUPPLIER), place, by=by, at=at)
+    if job is not None:
+        needs.add(job, at=at, part=part, what=part.name, quantity=quantity)
+    return part, place
+
+
+def _called(garage: Garage, name: str) -> Place:
+    known = Place.objects.in_garage(garage).filter(kind__in=AT_HAND, name__iexact=name).first()
+    return known or parts.add_place(garage, kind=Place.Kind.SHELF, name=name, walk_order=WALK_ORDER)
 
 
 @transaction.atomic

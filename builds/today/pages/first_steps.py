@@ -1,9 +1,10 @@
-"""What an empty garage lacks: a car, an event, hours, then a recipe."""
+"""What an empty garage lacks: a car, an event, hours, then jobs."""
 
 from dataclasses import dataclass
 
 from django.urls import reverse
 
+from builds.jobs.pages.pasted import first_list
 from garage.models import Entry, Membership, Vehicle
 
 
@@ -21,7 +22,7 @@ def first_steps(me: Membership, members: list[Membership], entries: list[Entry])
     """In the order in which they are best taken; one query."""
     car = Vehicle.objects.in_garage(me.garage).kept().first()
     hours = any(member.weekly_hours.all() for member in members)
-    recipes = reverse("recipe_list") + (f"?car={car.pk}" if car else "")
+    jobs = first_list(car) if car else reverse("recipe_list")
     return (
         FirstStep("Add a car", "with the colour of its tape", reverse("vehicle_add"), bool(car)),
         FirstStep("Add an event", "and enter the car for it", reverse("event_add"), bool(entries)),
@@ -31,5 +32,5 @@ def first_steps(me: Membership, members: list[Membership], entries: list[Entry])
             reverse("hours_edit", args=[me.pk]),
             hours,
         ),
-        FirstStep("Put a recipe on the car", "or write a job down", recipes, False),
+        FirstStep("Write its jobs down", "a list to paste, or recipes to put on it", jobs, False),
     )

@@ -2,9 +2,11 @@
 
 import pytest
 
+from builds.readings.engine.required import SENSIBLE
+from builds.readings.models.target import RequiredReadings, Target
 from garage.models import Vehicle
 from tests.conftest import queries
-from tests.factories import EntryFactory, JobFactory, SpanFactory, VehicleFactory
+from tests.factories import NOW, EntryFactory, JobFactory, SpanFactory, VehicleFactory
 
 FORM = {"name": "Heron", "tape": "green", "state": "driveable", "what": "coupe"}
 
@@ -24,6 +26,23 @@ def test_an_imperial_garage_types_inches(owner, cast, now):
     heron = Vehicle.objects.get(garage=cast.garage)
     assert heron.wheelbase_um == 2_574_925
     assert "101.38 in" in owner.get(f"/cars/{heron.pk}/?tab=papers").content.decode()
+
+
+def test_each_new_car_is_offered_a_tape_that_no_other_has(owner, cast, now):
+    VehicleFactory(garage=cast.garage, name="Badger", tape="green")
+    VehicleFactory(garage=cast.garage, name="Gone", tape="orange", gone_at=NOW)
+    assert owner.get("/cars/add/").context["form"]["tape"].value() == "orange"
+    for at, tape in enumerate(Vehicle.Tape.values):
+        VehicleFactory(garage=cast.garage, name=f"Car {at}", tape=tape)
+    assert owner.get("/cars/add/").context["form"]["tape"].value() == "orange"
+
+
+def test_a_new_car_takes_the_usual_readings_with_one_tick(owner, cast, now):
+    owner.press("/cars/add/", {**FORM, "usual": "on"})
+    heron = Vehicle.objects.get(garage=cast.garage)
+    assert RequiredReadings.objects.get(vehicle=heron).kinds == list(SENSIBLE)
+    assert Target.objects.on(heron).of("ride_height").exists()
+    assert "usual" not in owner.get(f"/cars/{heron.pk}/edit/").context["form"].fields
 
 
 @pytest.mark.parametrize(

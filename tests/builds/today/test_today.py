@@ -210,13 +210,13 @@ def test_next_events_say_what_the_plan_makes_of_each_car(owner, car, tonight, no
     assert entry.outlook.sentence in owner.get("/").content.decode()
 
 
-def test_an_empty_garage_offers_three_steps_then_a_recipe_or_the_demo(owner, cast, now):
+def test_an_empty_garage_offers_three_steps_then_a_list_or_the_demo(owner, cast, now):
     view = today(owner)
     assert [(step.label, step.done) for step in view.first_steps] == [
         ("Add a car", False),
         ("Add an event", False),
         ("Say when you are in", False),
-        ("Put a recipe on the car", False),
+        ("Write its jobs down", False),
     ]
     assert 'action="/demo/"' in owner.get("/").content.decode()
     VehicleFactory(garage=cast.garage)
