@@ -19,7 +19,8 @@ _WORDS = (
 def mended(word: str) -> str:
     """The word that was meant, in small letters: two letters that changed places, in a long one a letter wrong.
 
-    One that was dropped within a word, or written twice, changes it less. A short word is too near to others (brace and brake) for more.
+    One that was dropped within a word, or written twice, changes it less. A short word is too near to others (brace
+    and brake) for more.
     """
     if len(word) < LEAST or word in _WORDS:
         return word

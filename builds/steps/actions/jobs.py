@@ -11,8 +11,10 @@ from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.actions import said_less
 from builds.steps.actions.strips import refuse_move
+from builds.steps.engine.by_words import is_renamed
 from builds.steps.engine.opened import refuse_kinds
 from builds.steps.facts.begun import was_begun
+from builds.steps.facts.by_words import told_changed
 from builds.steps.facts.looks import for_safety, wants_eyes
 from builds.work.actions import set_left
 from builds.work.engine.faults import is_fault
@@ -259,6 +261,10 @@ def change(
     left = job.vehicle
     if _moves(job, more.get("vehicle", left), by):
         more["night"] = None  # where that car goes is not where this one does
+    if job.recipe and is_renamed(job.title, more.get("title", job.title)):
+        by_hand = told_changed(job, more["title"], systems, more.get("kinds", job.kinds)).fields
+        systems = by_hand.pop("systems")
+        more |= by_hand | {"skill": by_hand["skill"] or more.get("skill", job.skill), "recipe": ""}
     kinds = more.get("kinds", job.kinds)
     refuse_less(job, systems, kinds, by)
     if set(kinds) != set(job.kinds) and (wrong := refuse_kinds(kinds)):
