@@ -71,6 +71,20 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(kind for kind in KINDS if kind in said)
 
 
+# What is done to a car and not by a part that goes on it or comes off.
+_NO_PART = frozenset({"hot_work", "part_weld", "paint", "two_pack", "driven"})
+
+
+def part_kinds(name: str, systems: Collection[str], *, unit: bool = False) -> tuple[str, ...]:
+    """The kinds of work (slugs) that a car saw as a part of that name and of these systems (slugs) came off or went on.
+
+    `unit` as of `pulled_kinds`.
+    """
+    named = kinds_said(f"fit {name}", tuple(systems))
+    opened = (kind for kind in named if kind not in _NO_PART)
+    return tuple(dict.fromkeys([*pulled_kinds(systems, unit=unit), *opened]))
+
+
 def _is_broken_metal(named: Collection[str], systems: Iterable[str]) -> bool:
     """The car itself, or a bracket that lives hang on: one of a lamp is left to whoever finds it."""
     bracket = _BRACKET in named and not SAFETY_SYSTEMS.isdisjoint(systems)

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.readings.engine.kind_line import CarReadings
-from builds.readings.engine.kinds_of_work import pulled_kinds, voided_by
+from builds.readings.engine.kinds_of_work import voided_by
+from builds.readings.engine.kinds_said import part_kinds
 from builds.readings.engine.void import STANDS
 from builds.readings.facts.readings import readings_of
 from builds.shelf.engine import owed_rank, verdict_when_owed
@@ -53,6 +54,6 @@ def _robbed(part: Part, car: Vehicle, facts: Facts, readings: CarReadings) -> Ro
 
 
 def _void(car: CarReadings, part: Part) -> tuple[str, ...]:
-    gone = voided_by(pulled_kinds(part.touches, unit=part.is_unit))
+    gone = voided_by(part_kinds(part.name, part.touches, unit=part.is_unit))
     stand = [line.kind for line in car.lines.values() if line.state == STANDS]
     return tuple(kind.label for kind in stand if kind.follows in gone)

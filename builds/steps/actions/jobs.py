@@ -9,6 +9,7 @@ from django.db import transaction
 from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.engine.kinds_touch import touched
+from builds.readings.engine.welds_said import weld_said
 from builds.steps.actions import said_less
 from builds.steps.actions.strips import refuse_move
 from builds.steps.engine.by_words import is_renamed
@@ -30,7 +31,7 @@ from garage.models import Membership, Station, Vehicle
 # What a change writes besides what else it is told.
 CHANGED = (
     *("low_minutes", "likely_minutes", "high_minutes", "systems", "rank"),
-    *("lowered_because", "was_safety", "was_called"),
+    *("lowered_because", "was_safety", "was_called", "weld"),
 )
 
 
@@ -162,6 +163,8 @@ def write(
     _refuse_wanted(rank, systems or (), more)
     if reason and by.role != OWNER and not more.get("recipe"):
         raise Refused("Only the owner ranks a safety job lower.", "rank")
+    if not more.get("recipe"):
+        more = {"weld": weld_said(title, more.get("kinds", ())), **more}
     job = Job.objects.create(
         vehicle=vehicle,
         title=title,
@@ -279,6 +282,8 @@ def change(
     job.systems, job.rank, job.lowered_because = systems, rank, reason
     for name, value in more.items():
         setattr(job, name, value)
+    if not (job.recipe or job.finished_at):
+        job.weld = weld_said(job.title, job.kinds)
     job.save(update_fields=[*CHANGED, *more])
     _set_stations(job, stations)
     if left_minutes != job.left_minutes:
