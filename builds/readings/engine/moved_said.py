@@ -10,7 +10,7 @@ _UNITS = {
     "mass_unit_moved engine_mount engine_work": "engine, motor, long block, short block, cylinder block, power unit",
     "mass_unit_moved engine_mount": """
         gearbox, g box, transmission, tranny, trans, transaxle, bell housing, transfer box, transfer case, clutch,
-        flywheel
+        clutch kit, clutch pack, flywheel
     """,
     "mass_unit_moved bushing_or_mount joint_opened": """
         diff, differential, lsd, limited slip, limited slip diff, final drive, crown wheel, crown wheel and pinion, cwp,

@@ -10,7 +10,10 @@ from builds.readings.engine.welds_said import weld_said
     [
         ("tacked", "Tack weld the lower arm bracket; tacked the gusset on; tack it up; TACK the pickup in place"),
         ("tacked", "Tack the new pickup, weld it out next week; tack and weld later; only tacked, to be welded"),
-        ("tacked", "Tacked, ready to weld; tack the bracket before welding; tack weld, fit check, weld out on Saturday"),
+        (
+            "tacked",
+            "Tacked, ready to weld; tack the bracket before welding; tack weld, fit check, weld out on Saturday",
+        ),
         ("welded", "Weld the arm; weld out the tacked pickup; tack and weld the turret; tack, then weld the foot"),
         ("welded", "Seam weld the shell; tack up & weld the bracket; MIG the cage foot; fully weld what was tacked"),
         ("", "Patch the chassis leg; plate the turret; wipe with a tack cloth; spot the rust"),
