@@ -18,9 +18,10 @@ NAMED: dict[str, str] = {
             post, b post, c post, a pillar, b pillar, c pillar, door pillar, scuttle, toe board, spare wheel well, rear
             panel, front panel, slam panel, inner wheel arch, trunk floor
         """,
+    "structure metal": "half sill, sill section, sill skin",
     "metal": """
             let in, letting in, let into, patch*, plate, plated, plating, gas it, gas up, gas in, gassed, gas weld*,
-            stitch*, seam*, repair panel, repair section, new section, fabricat*, half sill, burn in, burn it in
+            stitch*, seam*, repair panel, repair section, new section, fabricat*, burn in, burn it in
         """,
     "mends": "do, doing, redo, repair*, make, making, remake, mend*, fix, fixing",
     "structure spring_change joint_opened": """

@@ -164,7 +164,7 @@ def write(
     if reason and by.role != OWNER and not more.get("recipe"):
         raise Refused("Only the owner ranks a safety job lower.", "rank")
     if not more.get("recipe"):
-        more = {"weld": weld_said(title, more.get("kinds", ())), **more}
+        more["weld"] = weld_said(title, more.get("kinds", ())) or more.get("weld", "")
     job = Job.objects.create(
         vehicle=vehicle,
         title=title,
@@ -181,6 +181,11 @@ def write(
     )
     _set_stations(job, stations or {})
     return job
+
+
+def weld_of(job: Job, kinds: Collection[str]) -> str:
+    """How it leaves a weld where it does this (kinds): by its recipe, or by its words where it was written by hand."""
+    return job.weld if job.recipe else weld_said(job.title, kinds) or (job.weld if job.batch else "")
 
 
 def refuse_less(job: Job, systems: list[str], kinds: list[str], by: Membership) -> None:
@@ -282,8 +287,7 @@ def change(
     job.systems, job.rank, job.lowered_because = systems, rank, reason
     for name, value in more.items():
         setattr(job, name, value)
-    if not (job.recipe or job.finished_at):
-        job.weld = weld_said(job.title, job.kinds)
+    job.weld = job.weld if job.finished_at else weld_of(job, job.kinds)
     job.save(update_fields=[*CHANGED, *more])
     _set_stations(job, stations)
     if left_minutes != job.left_minutes:

@@ -25,7 +25,7 @@ def asks_what_was_opened(
     It is `told` where a recipe says what its jobs open, or where it only measures. Work that hurts nobody may leave
     it unsaid, but nobody knows that of work of which not even the systems (slugs) are said.
     """
-    return likely or (not told and not kinds)
+    return likely or ((safety or not systems) and not told and not kinds)
 
 
 def opens_nothing_of(systems: Iterable[str], kinds: Collection[str]) -> bool:

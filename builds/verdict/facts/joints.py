@@ -48,5 +48,5 @@ def _weld_job(job: Job) -> WeldJob:
     told = WeldJob(job.pk, job.title, job.weld, over, ended, frozenset(job.systems), job.batch or job.pk)
     if job.recipe:
         return told
-    told = told._replace(systems=frozenset(touched(job.systems, job.kinds)), batch=job.pk)
+    told = told._replace(systems=frozenset(touched(job.systems, job.kinds)))
     return told._replace(weld=Weld.INSPECTED, over=job.state == State.SIGNED) if job.weld == Weld.WELDED else told

@@ -84,7 +84,8 @@ def welds_left(jobs: Iterable[WeldJob]) -> Iterator[tuple[str, WeldJob, bool]]:
 
 def _before_others(job: WeldJob, steps: list[WeldJob]) -> bool:
     """Whether it inspected a weld that was worked on again afterwards."""
-    return job.weld == Weld.INSPECTED and any(other.ended > job.ended for other in steps)
+    later = (other for other in steps if other.ended > job.ended)
+    return job.weld == Weld.INSPECTED and any(other.weld != Weld.INSPECTED for other in later)
 
 
 def _is_about(job: WeldJob, steps: list[WeldJob]) -> bool:
