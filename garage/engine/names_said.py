@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator, Mapping
 from itertools import product
 
+from garage.engine.letters import as_meant
 from garage.engine.slips import mended
 
 
@@ -64,7 +65,7 @@ def plain(text: str) -> str:
 
     What is plainly a slip in a word that lives hang on is the word that was meant.
     """
-    words = re.findall(r"[^\W_]+", text.casefold().replace("'s", "").replace("’s", ""))
+    words = re.findall(r"[^\W_]+", as_meant(text).replace("'s", "").replace("’s", ""))
     return " ".join(mended(word) for word in words if word != "the")
 
 

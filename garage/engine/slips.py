@@ -5,10 +5,13 @@ from functools import lru_cache
 from rapidfuzz.distance import OSA
 
 LEAST = 5
+DROPPED = 7
 LONG = 8
 _WORDS = (
     *("steering", "suspension", "throttle", "cylinder", "wishbone", "extinguisher"),
     *("brake", "brakes", "wheel", "wheels", "pedal", "damper", "caliper", "calipers", "harness", "petrol", "bearing"),
+    *("gearbox", "driveshaft", "halfshaft", "propshaft", "differential", "subframe", "crossmember", "chassis"),
+    *("battery", "windscreen", "radiator", "bearings", "seized"),
 )
 
 
@@ -16,7 +19,8 @@ _WORDS = (
 def mended(word: str) -> str:
     """The word that was meant, in small letters: two letters that changed places, in a long one a letter wrong.
 
-    A short word is too near to others (brace and brake) for more.
+    One that was dropped within a word, or written twice, changes it less. A short word is too near to others (brace
+    and brake) for more.
     """
     if len(word) < LEAST or word in _WORDS:
         return word
@@ -26,4 +30,5 @@ def mended(word: str) -> str:
 def _near(word: str, known: str) -> bool:
     if OSA.distance(word, known, score_cutoff=1) != 1:
         return False
-    return len(known) >= LONG or sorted(word) == sorted(known)
+    within = len(known) >= DROPPED and len(word) != len(known) and (word[0], word[-1]) == (known[0], known[-1])
+    return len(known) >= LONG or within or sorted(word) == sorted(known)

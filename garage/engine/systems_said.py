@@ -12,21 +12,22 @@ _NAMES = NameTable(
     {
         "steering": """
             steer*, steering wheel, steering wheel spacer, steering arm, steering knuckle, steering column, steering
-            rack, rack, rack end, rack spacer, rack mount, track rod, track rod end, track rod ball joint, tie rod,
-            tie rod end, drag link, pitman arm, idler arm, power steering belt, column, lock stop, quick release, bump
-            steer, ackermann, tre, track rod gaiter, rack gaiter, rack boot, steering box, steering damper, lock to
+            rack, rack, rack end, rack spacer, rack mount, track rod, track rod end, track rod ball joint, tie rod, tie
+            rod end, drag link, pitman arm, idler arm, power steering belt, tracked, column, lock stop, quick release,
+            bump steer, ackermann, tre, track rod gaiter, rack gaiter, rack boot, steering box, steering damper, lock to
             lock, relay rod, center link, centre link, steering uj, steering universal joint, rack and pinion, idler
             box, pas, pas pipe, pas hose, pas pump, pas fluid, grub screw, boss, boss kit
         """,
         "brakes": """
-            brake*, braking, caliper, calliper, handbrake, handbrake cable, e brake, e brake cable, parking brake,
-            brake spring, hydraulic handbrake, master cylinder, wheel cylinder, slave cylinder, servo, pedal, pedal
-            box, bias bar, bias valve, brake valve, proportioning valve, disc, rotor, brake disc bell, brake line,
-            brake pipe, pad, shoe, brake shoe, drum, bleed*, flexi, flexi hose, braided hose, push rod, hydraulic*,
-            line lock, abs, brake booster, booster, booster hose, vacuum hose, break pad, break disc, break fluid,
-            break caliper, break line, breaks, hand break, park brake, caliper bracket, banjo, banjo bolt, banjo
-            fitting, bleed nipple, bleed screw, balance bar, bias adjuster, reservoir, backing plate, dot 4, dot 5,
-            nipple, kunifer, cupro nickel, copper nickel pipe, copper nickel line
+            brake*, braking, caliper, calliper, handbrake, handbrake cable, e brake, e brake cable, parking brake, brake
+            spring, hydraulic handbrake, master cylinder, wheel cylinder, slave cylinder, servo, pedal, pedal box, bias
+            bar, bias valve, brake valve, proportioning valve, disc, rotor, brake disc bell, brake line, brake pipe,
+            pad, shoe, brake shoe, drum, bleed*, flexi, flexi hose, braided hose, push rod, hydraulic*, line lock, abs,
+            brake booster, booster, booster hose, vacuum hose, break pad, break disc, break fluid, break caliper, break
+            line, breaks, hand break, park brake, caliper bracket, banjo, banjo bolt, banjo fitting, bleed nipple, bleed
+            screw, balance bar, bias adjuster, reservoir, backing plate, dot 4, dot 5, nipple, kunifer, cupro nickel,
+            copper nickel pipe, copper nickel line, m cyl, m cylinder, master cyl, brake cyl, wheel cyl, w cyl, hydro,
+            hydro lever, hydro handbrake, hydro line, fly off handbrake, stopper, anchor
         """,
         "suspension": """
             suspension, damper, shock, shock absorber, spring, coil spring, leaf spring, helper spring, coilover,
@@ -43,7 +44,9 @@ _NAMES = NameTable(
             stabiliser bar, stabilizer bar, sway bar link, end link, crossmember, link arm, shocker, strut bearing,
             strut tower, k frame, camber bolt, camber shim, twist beam, tramp bar, lower arm, upper arm, steady bar,
             turret, strut turret, suspension turret, shock turret, shock absorber turret, spring turret, damper turret,
-            coilover turret, shock tower, spring tower, damper tower, turret top, anti dive, anti squat
+            coilover turret, shock tower, spring tower, damper tower, turret top, anti dive, anti squat,
+            platform, spring platform, spring collar, beam, rear beam, front beam, torsion beam, roll centre*, roll
+            center*, rca, x member, cradle, engine cradle
         """,
         "steering suspension": """
             rod end, rose joint, spherical joint, spherical bearing, heim joint, uniball, knuckle, kingpin, align*,
@@ -87,26 +90,29 @@ _NAMES = NameTable(
             over bar, roll over hoop, main hoop, gusset, cage foot, roll bar foam, rollbar cover
         """,
         "engine": """
-            engine, engine mount, oil, oil line, oil filter, oil cooler, oil pump, sump, cam, camshaft, cam belt,
-            timing belt, timing chain, fan belt, drive belt, alternator belt, aux belt, pulley, spark plug, plugs,
-            plug lead, glow plug, sump plug,
-            rocker, rocker arm, tappet, valve spring, valve, valve seat, turbo stud, cylinder head, head stud, head
-            gasket, head bolt, crank*, piston, throttle, throttle body, throttle cable, throttle pedal, throttle
-            spring, throttle return spring, throttle servo, accelerator, accelerator pedal, accelerator cable, return
-            spring, turbo, intercooler, inlet manifold, intake, air filter, dipstick, catch tank, oil tank, misfire,
-            idle, gas pedal, loud pedal, engine bay, hydraulic lifter, alternator pulley, injector loom
+            engine, engine mount, motor, power unit, long block, short block, oil, oil line, oil filter, oil cooler, oil
+            pump, sump, cam, camshaft, cam belt, timing belt, timing chain, fan belt, drive belt, alternator belt, aux
+            belt, pulley, spark plug, plugs, plug lead, glow plug, sump plug, rocker, rocker arm, tappet, valve spring,
+            valve, valve seat, turbo stud, cylinder head, head stud, head gasket, head bolt, crank*, piston, throttle,
+            throttle body, throttle cable, throttle pedal, throttle spring, throttle return spring, throttle servo,
+            accelerator, accelerator pedal, accelerator cable, return spring, turbo, intercooler, inlet manifold,
+            intake, air filter, dipstick, catch tank, oil tank, misfire, idle, gas pedal, loud pedal, engine bay,
+            hydraulic lifter, alternator pulley, injector loom
         """,
         "gearbox": """
             gearbox, clutch, clutch pedal, clutch master cylinder, clutch slave cylinder, clutch line, clutch cable,
             clutch spring, gear lever, gear linkage, shifter, gear knob, gear lever bush, gear linkage bush, shifter
-            bush, gear shift bush, flywheel, release bearing, neutral, transmission, bleed clutch, clutch bleed,
-            clutch master, clutch slave, clutch hydraulic*, hydraulic clutch, bell housing, gearbox oil, gearbox
-            mount, gearbox bush
+            bush, gear shift bush, flywheel, release bearing, neutral, transmission, bleed clutch, clutch bleed, clutch
+            master, clutch slave, clutch hydraulic*, hydraulic clutch, bell housing, gearbox oil, gearbox mount, gearbox
+            bush, transaxle, g box, tranny, trans, box out, box in, box off, synchro, dog ring, input shaft, gear
+            change, gear shift, thrust bearing, spigot bearing, pressure plate
         """,
         "driveline": """
             driveline, drive shaft, prop shaft, half shaft, axle shaft, prop, diff, diff bush, differential, cv joint,
             cv boot, universal joint, uj, drive flange, chain, drive chain, sprocket, final drive, torque tube, half
-            shaft gaiter, cv gaiter, diff mount, diff oil, prop shaft centre bearing, carrier bearing
+            shaft gaiter, cv gaiter, diff mount, diff oil, prop shaft centre bearing, carrier bearing, cv, outer cv,
+            inner cv, stub shaft, output shaft, drive shaft nut, doughnut, donut, guibo, giubo, rotoflex, flex disc,
+            crown wheel, pinion, lsd, limited slip, cwp, spool, tripod joint, transfer box, transfer case
         """,
         "cooling": """
             cooling, coolant, radiator, rad, rad cap, thermostat, fan, shroud, water pump, water, expansion tank,
@@ -116,17 +122,20 @@ _NAMES = NameTable(
         """,
         "exhaust": """
             exhaust, exhaust stud, exhaust spring, exhaust manifold, manifold, manifold stud, silencer, downpipe,
-            noise, silenc*, muffler, lambda
+            noise, silenc*, muffler, lambda, cat, decat, catalyst, catalytic
+            converter, back box, centre box, tail pipe, header, mid pipe, resonator
         """,
         "electrics": """
             wiring, wire, electric*, wiring harness, engine harness, kill switch, master switch, cut off switch, battery
             isolator, cable lug, earth lug, battery lug, headlight align*, headlamp align*, align headlight, align
             headlamp, battery, battery tray, loom, alternator, lamp, light, brake light, brake light bulb, brake light
             switch, brake lamp, stop light, fuse, fuse box, bulb, switch, relay, sensor, wheel speed sensor, fuel gauge,
-            oil pressure gauge, gauge, starter, starter motor, ignition, coil, rotor arm, distributor, ecu, stereo,
+            oil pressure gauge, gauge, starter, starter motor, fan motor, heater motor, window
+            motor, blower motor, heater box, ignition, coil, rotor arm, distributor, ecu, stereo,
             stereo spacer, radio, horn, wiper motor, dash, earth, seat heater, brake warning light, steering wheel
             button, rain light, headlight, headlamp, tail light, fog light, transponder, isolator, isolator switch,
-            battery cut off, cut out switch, kill cord, abs sensor, intercom
+            battery cut off, cut out switch, kill cord, abs sensor, intercom, dashboard, switch
+            panel, earth strap, main beam, full beam, high beam, low beam, dipped beam, headlight beam, beam setter
         """,
         "fluids": """
             fluid, leak, fluid level
@@ -139,7 +148,10 @@ _NAMES = NameTable(
             seat, wash bucket seat, clean bucket seat, wash wheel, clean wheel, polish wheel,
             tow*, roof rack, mud flap, floor pan, hub cap, wheel trim, seat cover, steering wheel cover,
             carpet, trim, panel align*, door align*, bonnet align*, align panel, align door, align
-            bonnet, arm rest, bonnet tether, engine bay cover, side skirt, skirt, bodykit
+            bonnet, arm rest, bonnet tether, engine bay cover, side skirt, skirt, bodykit, undertray,
+            belly pan, skid plate, sump guard, floor, boot floor, chassis, chassis leg, chassis rail, frame
+            rail, rail section, outrigger, body shell, shell, inner wing, inner arch, wide arch, over fender, quarter
+            panel, scuttle, toe board, rocker panel, a post, b post, c post, a pillar, b pillar, valance, canard
         """,
         "paint": """
             paint*, respray, spray, prime, primer, top coat, lacquer, under seal, filler, undercoat, 2k, two pack, 2
@@ -153,9 +165,11 @@ _NAMES = NameTable(
             tire rack, parts rack, tool rack, storage rack, wheel chock, wheel dolly, wheel barrow, tyre gauge, wheel
             brace, screen wash, paint stripe, belt sander, belt grinder, disc cutter, wheel skate, cutting disc,
             grinding disc, grinding wheel, shop light, spirit level, jack stand, trolley jack, toe cap, water bottle,
-            fuel card, axle stand, cage nut, bearing cage, press stud, knee pad, sanding pad, polishing pad, mouse
-            pad, oil drum, shoe box, driving shoe, alloy polish, jet wash, leaf blower, hydraulic jack, hydraulic
-            press, hydraulic lift, spray gun nozzle, welding nozzle, rim tape, window shopping, trailer tyre
+            fuel card, axle stand, cage nut, bearing cage, press stud, knee pad, sanding pad, polishing pad, mouse pad,
+            oil drum, shoe box, driving shoe, alloy polish, jet wash, leaf blower, hydraulic jack, hydraulic press,
+            hydraulic lift, spray gun nozzle, welding nozzle, rim tape, window shopping, trailer tyre, level floor,
+            floor jack, shop floor, garage floor, workshop floor, to floor, on floor, off floor, hydro dip*, heat
+            screen, touch screen, picture frame, tracked down, tracked it down, cat litter, header card
         """,
     }
 )
@@ -188,32 +202,41 @@ _FAULTS = NameTable(
     {
         "fault": """
             crack*, leak*, weep*, seep*, drip*, smell*, stink*, stick*, stuck, jam*, seize*, bind*, loose, has play,
-            play in, play at, much play, some play, slop*, worn, wears, broke*, break*, bent, bend*, split, tear,
-            torn, fray*, chafe*, chafing, perish*, rot*, rust*, corrode*, missing, lost, snap*, shear*, soft, spongy,
-            long pedal, sink*, pull*, knock*, clonk*, clunk*, rattl*, nois*, squeal*, grinding noise, rumbl*, wobbl*,
+            play in, play at, much play, some play, slop*, worn, wears, broke*, break*, bent, bend*, split, tear, torn,
+            fray*, chafe*, chafing, perish*, rot*, rust*, corrode*, missing, lost, snap*, shear*, soft, spongy, long
+            pedal, sink*, pull*, knock*, clonk*, clunk*, rattl*, nois*, squeal*, grinding noise, rumbl*, wobbl*,
             vibrat*, shimm*, shak*, fail*, fault*, defect*, damage*, danger*, unsafe, wrong, bad, burnt, burst, bulg*,
-            no brake, goes to floor, went to floor, go to floor, down to floor,
-            does not, doesn t, will not, won t, not work*, not hold*, not lock*, not release*, not return*,
-            over centre, over center, fell off, came off, falls off, comes off, hang up, hanging up, split ball joint
-            boot, split ball joint gaiter, split ball joint rubber, split ball joint cover, split track rod end boot,
-            split tie rod end boot, split track rod end gaiter, split tie rod end gaiter
+            no brake, goes to floor, went to floor, go to floor, down to floor, does not, doesn t, will not, won t, not
+            work*, not hold*, not lock*, not release*, not return*, over centre, over center, fell off, came off, falls
+            off, comes off, hang up, hanging up, split ball joint boot, split ball joint gaiter, split ball joint
+            rubber, split ball joint cover, split track rod end boot, split tie rod end boot, split track rod end
+            gaiter, split tie rod end gaiter, notch*, graunch*, judder*, scrap*, stiff*, lumpy, tight spot, finger
+            tight, hand tight, not tight, undone, came undone, backed off, contaminat*, milky, sticky, mushy, vague,
+            wander*, darts, black fluid, fluid black, fluid is black, fluid gone black, fluid looks black, fluid brown,
+            fluid is brown, fluid dark, fluid is dark, fluid dirty, fluid is dirty, fluid old, fluid is old, oil milky,
+            knacker*, shagged, had it, shot, buggered, goosed, sheared
         """,
         "": """
             break pad, break disc, break fluid, break caliper, break line, leak test, leak check, crack test*, crack
             check*, rotor, rot box, snap ring, pull cable, fire pull, pull rod, pull handle, fault finding, soft top,
             split pin, split rim, split collar, breaker bar, breaker, dry break, drip tray, jam nut, rust proof*,
-            failsafe, knock sensor, noise test, sticker, sticky, shake down, jamb, rotat*, binder, pull out, pull off,
-            pull apart, pull front, pull rear, pull both, pull old, pull hub, pull wheel, pull bearing, pull caliper,
-            pull disc, pull rotor, pull pad, pull strut, pull damper, pull spring, pull arm, pull subframe, pull axle,
-            pull shaft, pull diff, pull rack, pull column, pull engine, pull gearbox, pull tank, pull seat, knock out,
-            tear down, break down, bend up, soft compound, split ball joint, split track rod end, split tie rod end,
-            break in pad, break in new pad, break in front pad, break in rear pad, break in brake pad, break in shoe,
-            break in new brake pad, break in brakes, break in new brakes, fault find, rattle can, rust treat*, treat
-            rust, stick weight, stick wheel weight, stick on weight, stick on wheel weight, bend new, pull belt, pull
-            harness, pull window net, pull fuel pump, pull fuel tank, pull fuel cell, pull fuel line, pull injector,
-            pull brake line, pull brake pipe, pull brake hose, pull brake disc, pull brake pad, pull brake caliper, pull
-            master cylinder, pull pedal box, pull booster, pull servo, pull drum, pull shoe, pull upright, pull knuckle,
-            pull steering column, pull steering rack, pull new, pull left hub, pull right hub, pull extinguisher
+            failsafe, knock sensor, noise test, sticker, shake down, jamb, rotat*, binder, pull out, pull off, pull
+            apart, pull front, pull rear, pull both, pull old, pull hub, pull wheel, pull bearing, pull caliper, pull
+            disc, pull rotor, pull pad, pull strut, pull damper, pull spring, pull arm, pull subframe, pull axle, pull
+            shaft, pull diff, pull rack, pull column, pull engine, pull gearbox, pull tank, pull seat, knock out, tear
+            down, break down, bend up, soft compound, split ball joint, split track rod end, split tie rod end, break in
+            pad, break in new pad, break in front pad, break in rear pad, break in brake pad, break in shoe, break in
+            new brake pad, break in brakes, break in new brakes, fault find, rattle can, rust treat*, treat rust, stick
+            weight, stick wheel weight, stick on weight, stick on wheel weight, bend new, pull belt, pull harness, pull
+            window net, pull fuel pump, pull fuel tank, pull fuel cell, pull fuel line, pull injector, pull brake line,
+            pull brake pipe, pull brake hose, pull brake disc, pull brake pad, pull brake caliper, pull master cylinder,
+            pull pedal box, pull booster, pull servo, pull drum, pull shoe, pull upright, pull knuckle, pull steering
+            column, pull steering rack, pull new, pull left hub, pull right hub, pull extinguisher, pull tranny, pull
+            transmission, pull trans, pull motor, pull prop, pull clutch, pull box, pull dash, pull loom, pull exhaust,
+            pull screen, pull beam, pull cv, pull drive shaft, pull half shaft, pull cage, pull bumper, pull undertray,
+            pull battery, pull transaxle, pull steering wheel, shot blast*, shot peen*, sticky tyre, sticky tire, sticky
+            pad, sticky one, sticky rubber, sticky compound, sticky set, sticky label, sticky tape, sticky back, sticky
+            slick, scrap metal, scrap yard, scrap man, stiffer, stiffen*, stiffening, notchback
         """,
     }
 )

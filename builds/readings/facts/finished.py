@@ -7,7 +7,8 @@ from typing import Any
 
 from django.db.models import Exists, Max, OuterRef, Q, QuerySet
 
-from builds.readings.engine.kinds_of_work import KINDS, likely_kinds, pulled_kinds
+from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
+from builds.readings.engine.kinds_said import part_kinds
 from builds.readings.engine.void import FINISHED, GOES_ON, LEFT, WRITTEN, FinishedWork, pulled_work
 from builds.work.engine.car_work import RUNNING
 from builds.work.models.entry_run import EntryRun
@@ -52,7 +53,7 @@ def finished_work(vehicles: Iterable[Vehicle], since: datetime, at: datetime) ->
     pulls = Owed.objects.filter(vehicle__in=vehicles, move__at__gte=since).standing().select_related("move__part")
     for owed in pulls:
         part = owed.move.part
-        kinds = pulled_kinds(part.touches, unit=part.is_unit)
+        kinds = part_kinds(part.name, part.touches, unit=part.is_unit)
         work_of[owed.vehicle_id].append(pulled_work(owed.job_id, part.name, kinds, owed.move.at))
     return work_of
 

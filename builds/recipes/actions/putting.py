@@ -16,6 +16,7 @@ from builds.recipes.engine.meet import joined_note
 from builds.recipes.engine.mend import leave_out as leave_out_of
 from builds.recipes.engine.mend import waits
 from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeJob
+from builds.recipes.engine.renamed import as_called
 from builds.recipes.engine.sides import SIDES, at_side
 from builds.recipes.facts import met_on
 from builds.steps.actions import jobs
@@ -119,7 +120,14 @@ def _put(
         if job.key in joined:
             _join(joined[job.key], job, recipe, stations)
     made = joined | {
-        job.key: jobs.write(vehicle, by=by, at=at, recipe=recipe.key, batch=batch, **_fields(job, skills, stations))
+        job.key: jobs.write(
+            vehicle,
+            by=by,
+            at=at,
+            recipe="" if job.by_hand else recipe.key,
+            batch=batch,
+            **_fields(job, skills, stations),
+        )
         for job in rows
         if job.key not in joined
     }
@@ -148,6 +156,7 @@ def _fields(job: RecipeJob, skills: Mapping[str, Skill], stations: Mapping[str, 
         "lowered_because": job.note[:200],
         "stations": {stations[slug]: units for slug, units in job.stations.items()},
         "kinds": list(job.kinds),
+        "kinds_likely": job.by_hand,
         "measures": list(job.measures),
         "eats": list(job.eats),
         "hands": job.hands,
@@ -197,7 +206,8 @@ def put_at(
 ) -> PutOn:
     """As `put`, on a side of the car (see `SIDES`); `changes` gives jobs (key) as they are wanted this time."""
     there = _on(vehicle)
-    wanted = with_jobs(recipe, changes or {})
+    rows = {job.key: as_called(changes[job.key], job) for job in recipe.jobs if changes and job.key in changes}
+    wanted = with_jobs(recipe, rows)
     asked = _put_at(wanted, side, vehicle, by=by, at=at, leave_out=leave_out, one_for_all=one_for_all or {})
     remeasure.settle(vehicle, by=by, at=at)
     return PutOn(tuple(asked), there)
@@ -258,6 +268,8 @@ def _join(job: Job, row: RecipeJob, recipe: Recipe, stations: Mapping[str, Stati
         setattr(job, name, list(dict.fromkeys((*getattr(job, name), *getattr(row, name)))))
     job.measures = list(in_measuring_order(job.measures))
     job.hands, job.splits = max(job.hands, row.hands), job.splits or row.splits
+    if row.by_hand:
+        job.recipe, job.kinds_likely = "", True
     # What somebody raised by hand stays raised.
     asked_rank = row.rank or rank_for(touched(job.systems, job.kinds)) or Job.Rank.NEEDED
     rank = min(job.rank, asked_rank, key=RANK_ORDER.__getitem__)

@@ -49,7 +49,8 @@ class RecipeJob:
     """One job of a recipe; `work` in minutes of hands-on time: goes well, likely, fights back.
 
     `before`: what it measures says how the car stood before the work, and is not taken again.
-    `each_side`: done on the left and on the right of the car, each for itself.
+    `each_side`: done on the left and on the right of the car, each for itself. `by_hand`: called otherwise this time,
+    so that the recipe does not say what it opens.
     `parts`: what the work cannot be done without and is bought for that car, with how many (`bought`): needs of its
     job. `drawer`: what a garage has by the box, the tin or the roll; `eats` says how much of it is used up.
     """
@@ -69,6 +70,7 @@ class RecipeJob:
     weld: str | None = None
     before: bool = False
     each_side: bool = False
+    by_hand: bool = False
     kinds: tuple[str, ...] = ()
     measures: tuple[str, ...] = ()
     parts: tuple[str, ...] = ()

@@ -2,7 +2,8 @@
 
 from datetime import datetime
 
-from builds.readings.engine.kinds_of_work import pulled_kinds
+from builds.readings.engine.kinds_said import part_kinds
+from builds.readings.engine.kinds_touch import touched
 from builds.steps.actions import jobs, steps
 from builds.steps.engine.by_words import beside
 from builds.steps.engine.opened import HAPPENED
@@ -15,10 +16,14 @@ from builds.work.models.owed import PartUse
 from builds.work.models.states import FINISHED_STATES, State
 from garage.access import OWNER
 from garage.actions.refused import Refused
+from garage.engine.cleaning_said import SKIN
 from garage.models import Membership
 from parts.models import Move, Part
 
 FIRST_GUESS = (15, 30, 60)
+MOVED = "mass_unit_moved"
+# What goes on over all else, and opens nothing.
+SURFACE = SKIN | {"fluids"}
 SAY_WHAT = "Nobody has said what it is part of: say what it touches, and what was opened to fit it."
 TITLE = "Fitted: "
 UNDONE = "that it was fitted is undone"
@@ -35,19 +40,27 @@ def all_along(why: str, job: Job | None, by: Membership) -> str:
 
 
 def tells(job: Job | None, part: Part) -> bool:
-    """Whether the job itself says what it opened: one for safety does, and any of a part that hurts nobody."""
-    return job is not None and (for_safety(job) or rank_for(part.touches) is None)
+    """Whether the job itself says what it opened: one for safety does, and any of a part that hurts nobody.
+
+    Where the weights of the car change with the part, such a job says so, or came from a recipe that does.
+    """
+    if job is None or for_safety(job):
+        return job is not None
+    kinds = part_kinds(part.name, part.touches, unit=part.is_unit)
+    moved = MOVED in kinds and not (job.recipe or MOVED in job.kinds)
+    return rank_for(touched(part.touches, kinds)) is None and not moved
 
 
 def write(move: Move, *, by: Membership, at: datetime, use: bool) -> Job:
     """What mostly goes with it is opened from then on, as by a part that comes off; somebody else looks at it.
 
-    Where neither the part nor its name says what it is part of, the job stays open until somebody does. With `use`
-    the move is noted as made for it.
+    Where neither the part nor its name says what it is part of, or what is opened for it, the job stays open until
+    somebody does. With `use` the move is noted as made for it.
     """
     part, vehicle = move.part, move.target.vehicle
     said = beside(part.name, part.systems, ())
-    kinds = [kind for kind in pulled_kinds(said.systems, unit=part.is_unit) if kind not in HAPPENED]
+    opened = part_kinds(part.name, said.systems, unit=part.is_unit)
+    kinds = [kind for kind in opened if kind not in HAPPENED]
     job = jobs.add(
         vehicle,
         by=by,
@@ -56,7 +69,7 @@ def write(move: Move, *, by: Membership, at: datetime, use: bool) -> Job:
         work=FIRST_GUESS,
         systems=list(said.systems),
         kinds=kinds,
-        rank=rank_for(said.systems) or Job.Rank.NEEDED,
+        kinds_likely=not (kinds or SURFACE.issuperset(said.systems)),
         note="" if said.systems else SAY_WHAT,
     )
     if use:

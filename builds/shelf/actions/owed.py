@@ -6,9 +6,8 @@ from typing import Any
 
 from django.db.models import Q, QuerySet, Sum
 
-from builds.readings.engine.kinds_of_work import pulled_kinds
+from builds.readings.engine.kinds_said import part_kinds
 from builds.steps.actions import jobs, steps
-from builds.work.engine.ranks import rank_for
 from builds.work.models.job import TITLE_MOST, Job
 from builds.work.models.owed import Owed
 from builds.work.models.states import OPEN_STATES, State
@@ -35,8 +34,7 @@ def owe(move: Move, *, by: Membership, at: datetime, job: Job | None) -> Owed:
         title=f"Owed: {many}{part}"[:TITLE_MOST],
         work=FIRST_GUESS,
         systems=list(part.touches),
-        kinds=list(pulled_kinds(part.touches, unit=part.is_unit)),
-        rank=rank_for(part.touches) or Job.Rank.NEEDED,
+        kinds=list(part_kinds(part.name, part.touches, unit=part.is_unit)),
         note=f"Taken off {vehicle} by {by}.{goes} Give it back, or fit another.",
     )
     return Owed.objects.create(vehicle=vehicle, move=move, job=owed)

@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.readings.engine.kind_line import CarReadings
-from builds.readings.engine.kinds_of_work import pulled_kinds, voided_by
+from builds.readings.engine.kinds_of_work import voided_by
+from builds.readings.engine.kinds_said import part_kinds
+from builds.readings.engine.kinds_touch import touched
 from builds.readings.engine.void import STANDS
 from builds.readings.facts.readings import readings_of
 from builds.shelf.engine import owed_rank, verdict_when_owed
@@ -40,7 +42,8 @@ def robbed(part: Part, cars: Iterable[Vehicle], at: datetime) -> list[Robbed]:
 
 
 def _robbed(part: Part, car: Vehicle, facts: Facts, readings: CarReadings) -> Robbed:
-    systems = part.touches
+    kinds = part_kinds(part.name, part.touches, unit=part.is_unit)
+    systems = touched(part.touches, kinds)
     before, after = verdict(facts), verdict_when_owed(facts, str(part), systems)
     will = "is not and will not be" if before.state == "not_fit" else "will not be"
     return Robbed(
@@ -48,11 +51,11 @@ def _robbed(part: Part, car: Vehicle, facts: Facts, readings: CarReadings) -> Ro
         f"{car} {will} fit to run: it is owed {part} ({owed_rank(systems)}).",
         after.sentence,
         after.do_not_drive,
-        _void(readings, part),
+        _void(readings, kinds),
     )
 
 
-def _void(car: CarReadings, part: Part) -> tuple[str, ...]:
-    gone = voided_by(pulled_kinds(part.touches, unit=part.is_unit))
+def _void(car: CarReadings, kinds: Iterable[str]) -> tuple[str, ...]:
+    gone = voided_by(kinds)
     stand = [line.kind for line in car.lines.values() if line.state == STANDS]
     return tuple(kind.label for kind in stand if kind.follows in gone)

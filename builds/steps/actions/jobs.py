@@ -9,10 +9,13 @@ from django.db import transaction
 from builds.readings.actions import remeasure
 from builds.readings.engine.kinds_of_work import KINDS
 from builds.readings.engine.kinds_touch import touched
+from builds.readings.engine.welds_said import weld_said
 from builds.steps.actions import said_less
 from builds.steps.actions.strips import refuse_move
+from builds.steps.engine.by_words import is_renamed
 from builds.steps.engine.opened import refuse_kinds
 from builds.steps.facts.begun import was_begun
+from builds.steps.facts.by_words import told_changed
 from builds.steps.facts.looks import for_safety, wants_eyes
 from builds.work.actions import set_left
 from builds.work.engine.faults import is_fault
@@ -29,7 +32,7 @@ from garage.models import Membership, Station, Vehicle
 # What a change writes besides what else it is told.
 CHANGED = (
     *("low_minutes", "likely_minutes", "high_minutes", "systems", "rank"),
-    *("lowered_because", "was_safety", "was_called"),
+    *("lowered_because", "was_safety", "was_called", "weld"),
 )
 
 
@@ -161,6 +164,8 @@ def write(
     _refuse_wanted(rank, systems or (), more)
     if reason and by.role != OWNER and not more.get("recipe"):
         raise Refused("Only the owner ranks a safety job lower.", "rank")
+    if not more.get("recipe"):
+        more["weld"] = weld_said(title, more.get("kinds", ())) or more.get("weld", "")
     job = Job.objects.create(
         vehicle=vehicle,
         title=title,
@@ -177,6 +182,11 @@ def write(
     )
     _set_stations(job, stations or {})
     return job
+
+
+def weld_of(job: Job, kinds: Collection[str]) -> str:
+    """How it leaves a weld where it does this (kinds): by its recipe, or by its words where it was written by hand."""
+    return job.weld if job.recipe else weld_said(job.title, kinds) or (job.weld if job.batch else "")
 
 
 def refuse_less(job: Job, systems: list[str], kinds: list[str], by: Membership) -> None:
@@ -260,6 +270,10 @@ def change(
     left = job.vehicle
     if _moves(job, more.get("vehicle", left), by):
         more["night"] = None  # where that car goes is not where this one does
+    if job.recipe and is_renamed(job.title, more.get("title", job.title)):
+        by_hand = told_changed(job, more["title"], systems, more.get("kinds", job.kinds)).fields
+        systems = by_hand.pop("systems")
+        more |= by_hand | {"skill": by_hand["skill"] or more.get("skill", job.skill), "recipe": ""}
     kinds = more.get("kinds", job.kinds)
     refuse_less(job, systems, kinds, by)
     if set(kinds) != set(job.kinds) and (wrong := refuse_kinds(kinds)):
@@ -274,6 +288,7 @@ def change(
     job.systems, job.rank, job.lowered_because = systems, rank, reason
     for name, value in more.items():
         setattr(job, name, value)
+    job.weld = job.weld if job.finished_at else weld_of(job, job.kinds)
     job.save(update_fields=[*CHANGED, *more])
     _set_stations(job, stations)
     if left_minutes != job.left_minutes:

@@ -4,7 +4,7 @@ from collections.abc import Collection
 from typing import Any
 
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.actions.jobs import refuse_less
+from builds.steps.actions.jobs import refuse_less, weld_of
 from builds.steps.engine.opened import WHAT_WAS_OPENED, refuse_kinds
 from builds.steps.facts.looks import unread
 from builds.steps.facts.opened import asks, left_unsaid, less_said
@@ -42,4 +42,5 @@ def told(job: Job, kinds: Collection[str], because: str) -> dict[str, Any]:
         "not_opened": [kind for kind in KINDS if kind in less],
         "nothing_because": because.strip() if ask else stands,
         "was_unread": job.was_unread or unread(job),
+        "weld": weld_of(job, kinds),
     }

@@ -10,7 +10,8 @@ from builds.readings.engine.kinds_touch import TOUCHED_BY
 from builds.readings.engine.readings_said import only_reads, readings_said
 from builds.work.engine.half_done import PAINTED
 from garage.engine.cleaning_said import SKIN, only_cleans
-from garage.engine.names_said import NameTable
+from garage.engine.names_said import NameTable, plain
+from garage.engine.opens_nothing_said import opens_nothing_said
 from garage.engine.systems import SYSTEMS
 from garage.engine.systems_said import fault_said, hurts_said, systems_said
 
@@ -27,7 +28,8 @@ SKILL_NAMES = NameTable({"weld": "weld*, mig, tig, braz*, fabricat*", "paint": "
 class ByWords:
     """What stands of a job (slugs); `touches`, `likely` and `takes` are the part of it that only its words say.
 
-    `hurts` when they name what somebody gets hurt by, whatever its system.
+    `hurts` when they name what somebody gets hurt by, whatever its system; `unsaid` when they say what is touched, and
+    neither they nor anybody says what is done to it.
     """
 
     systems: tuple[str, ...]
@@ -36,6 +38,12 @@ class ByWords:
     touches: tuple[str, ...] = ()
     likely: tuple[str, ...] = ()
     hurts: bool = False
+    unsaid: bool = False
+
+    @property
+    def asked(self) -> bool:
+        """Whether its finish asks what was opened: that is only likely, or unsaid."""
+        return bool(self.likely) or self.unsaid
 
 
 def job_said(title: str, systems: Collection[str] = (), kinds: Collection[str] = ()) -> ByWords:
@@ -48,7 +56,8 @@ def job_said(title: str, systems: Collection[str] = (), kinds: Collection[str] =
     stands = tuple(systems) or touches
     likely = () if kinds else kinds_said(title, stands)
     measures = readings_said(title)
-    return ByWords(stands, tuple(kinds) or likely, measures, touches, likely, hurts_said(title))
+    unsaid = bool(stands) and not (kinds or likely or measures or opens_nothing_said(title))
+    return ByWords(stands, tuple(kinds) or likely, measures, touches, likely, hurts_said(title), unsaid)
 
 
 def beside(title: str, systems: Iterable[str], kinds: Iterable[str]) -> ByWords:
@@ -90,6 +99,40 @@ def reworded(old: str, new: str, systems: Collection[str], kinds: Collection[str
     measures = tuple(slug for slug in after.measures if slug not in before.measures)
     hurts = after.hurts and not before.hurts
     return ByWords((*systems, *touches), (*kinds, *likely), measures, touches, likely, hurts)
+
+
+# Said of a piece of work beside its name, they make no other work of it.
+_WHERE = frozenset(
+    [
+        *("left", "right", "front", "rear", "both", "side", "sides", "near", "off", "nearside", "offside"),
+        *(
+            "driver",
+            "passenger",
+            "ns",
+            "os",
+            "nsf",
+            "nsr",
+            "osf",
+            "osr",
+            "lh",
+            "rh",
+            "lf",
+            "rf",
+            "lr",
+            "rr",
+            "fl",
+            "fr",
+        ),
+        *("fl", "fr", "rl"),
+    ]
+)
+
+
+def is_renamed(old: str, new: str) -> bool:
+    """Whether a job's new words are others than the old ones with a side or a number beside them: of one that a recipe
+    brought nobody knows then what it opens."""
+    before, after = plain(old).split(), plain(new).split()
+    return [word for word in after if word in before or not (word in _WHERE or word.isdigit())] != before
 
 
 def without(kinds: Iterable[str], gone: Collection[str]) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from builds.readings.engine.readings_said import readings_said
-from builds.steps.engine.by_words import ByWords, is_called, job_said, reworded, skill_asked, without
+from builds.steps.engine.by_words import ByWords, is_called, is_renamed, job_said, reworded, skill_asked, without
 from builds.work.models.job import Job
 from garage.models import Skill
 
@@ -52,9 +52,7 @@ def told_each(garage: int, jobs: Iterable[ByWords]) -> list[ToldByWords]:
     """Of new jobs in a garage (pk); one query at most."""
     jobs = list(jobs)
     skills = skills_for(garage, [said.kinds for said in jobs])
-    return [
-        ToldByWords(said, bool(said.likely), said.measures, skill) for said, skill in zip(jobs, skills, strict=True)
-    ]
+    return [ToldByWords(said, said.asked, said.measures, skill) for said, skill in zip(jobs, skills, strict=True)]
 
 
 def told_of(garage: int, said: ByWords) -> ToldByWords:
@@ -70,7 +68,7 @@ def told_new(garage: int, title: str, systems: Collection[str] = (), kinds: Coll
 
 
 def told_changed(job: Job, title: str, systems: Collection[str], kinds: Collection[str]) -> ToldByWords:
-    """Of a job that is changed to that; a recipe says itself what its jobs are.
+    """Of a job that is changed to that; a recipe says itself what its jobs are, unless one is called otherwise.
 
     Kinds that are only likely go with the systems that they are on; those that somebody chose are said. A skill is
     asked for only where the work was of another sort until now.
@@ -79,10 +77,12 @@ def told_changed(job: Job, title: str, systems: Collection[str], kinds: Collecti
     if likely:
         kinds = without(kinds, set(job.systems).difference(systems))
     measures, said = tuple(job.measures), ByWords(tuple(systems), tuple(kinds))
-    if not job.recipe:
+    renamed = is_renamed(job.title, title)
+    if renamed or not job.recipe:
         said = reworded(job.title, title, systems, kinds)
         gone = set(readings_said(job.title)).difference(readings_said(title))
         measures = tuple(dict.fromkeys([*(slug for slug in measures if slug not in gone), *said.measures]))
     same = skill_asked(said.kinds) == skill_asked(job.kinds)
     skill = None if same else skills_for(job.vehicle.garage_id, [said.kinds])[0]
-    return ToldByWords(said, likely or bool(said.likely), measures, skill)
+    asked = bool(said.likely) or (renamed and (bool(job.recipe) or job_said(title, said.systems, said.kinds).unsaid))
+    return ToldByWords(said, likely or asked, measures, skill)

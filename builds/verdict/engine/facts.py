@@ -30,7 +30,7 @@ class JobFact:
     found, or failed, or its words say that something is not as it must be. `unsaid` when nobody has said
     what it touches, and it measures nothing. `was_called` what it said before its title said less. Of one that was
     dropped `ended` is when, `dropped_because` why, `dropped_by` who. `names_nothing` when its words
-    name nothing, whatever somebody said of it since.
+    name nothing, whatever somebody said of it since. `apart` when something of it is off the car while it is half done.
     """
 
     id: int
@@ -56,6 +56,7 @@ class JobFact:
     dropped_because: str = ""
     dropped_by: str = ""
     names_nothing: bool = False
+    apart: bool = False
 
     @property
     def called(self) -> str:

@@ -158,6 +158,20 @@ def _dropped(facts: Facts) -> Iterator[Reason]:
             )
 
 
+def _apart(facts: Facts) -> Iterator[Reason]:
+    """Work that the car does without, but not half done: an engine on its hoist, a radiator off."""
+    for job in facts.jobs:
+        if job.apart and not (job.must_do or job.safety or job.unsaid) and (job.begun or job.left_half_done):
+            yield Reason(
+                Severity.NEEDED,
+                f"{job.called} was begun and is not finished: something of it is off the car.",
+                f"Reopen it and finish it{OR_WHOLE}." if job.state == "dropped" else "Finish it.",
+                "job",
+                job.id,
+                soon=_soon(job),
+            )
+
+
 def _unsaid(facts: Facts) -> Iterator[Reason]:
     """Work that is no reason by its rank may touch anything as long as nobody says what; begun, it may have opened it.
 
@@ -195,6 +209,7 @@ RULES: tuple[Callable[[Facts], Iterator[Reason]], ...] = (
     _unsigned,
     _open_jobs,
     _dropped,
+    _apart,
     _unsaid,
     _standing,
     *RECORD_RULES,

@@ -23,6 +23,13 @@ from garage.models import Vehicle
 
 # Kinds of work that leave no joint loose while they are half done.
 LEAVES_WHOLE = frozenset({"tyre_or_pressure", "mass_moved", "engine_run", "driven"})
+# What is off the car, or lets something out of it, while such work is half done.
+APART = frozenset(
+    {
+        *("mass_unit_moved", "engine_mount", "engine_work", "coolant", "clutch_line", "throttle", "brake_vacuum"),
+        "glass_bonding",
+    }
+)
 # Readings that are taken by looking, with nothing undone for them; not so weighing (the bars), bump steer (the
 # springs), torques and bleeding. Common practice, no source.
 LOOKED_AT = frozenset(
@@ -130,6 +137,7 @@ def _fact(job: Mapping[str, Any], *, worked: bool, covered: bool) -> JobFact:
         names_nothing=not systems_said(said_of(job["title"], job["was_called"])),
         dropped_because=job["state_note"] if over else "",
         dropped_by=job["dropped_by"] or "" if over else "",
+        apart=not APART.isdisjoint(job["kinds"]) or (job["kinds_likely"] and not job["kinds"]),
     )
 
 

@@ -4,9 +4,10 @@ from collections import defaultdict
 from datetime import datetime
 
 from builds.joints.facts import joint_standings
+from builds.readings.engine.kinds_touch import touched
 from builds.verdict.engine import JointFact, WeldFact
 from builds.verdict.engine.joint_facts import joint_fact
-from builds.work.engine.welds import WeldJob, welds_left
+from builds.work.engine.welds import Weld, WeldJob, welds_left
 from builds.work.facts.runs import RunsByCar
 from builds.work.models.job import Job
 from builds.work.models.states import FINISHED_STATES, State
@@ -30,7 +31,7 @@ def weld_facts(cars: list[Vehicle]) -> dict[int, list[WeldFact]]:
         .exclude(weld="")
         .exclude(state=State.DROPPED)
         .order_by("pk")
-        .only(*("title", "weld", "state", "finished_at", "made_at", "systems", "batch", "vehicle"))
+        .only(*("title", "weld", "state", "finished_at", "made_at", "systems", "kinds", "recipe", "batch", "vehicle"))
     )
     by_car: dict[int, list[WeldJob]] = defaultdict(list)
     for job in rows:
@@ -42,5 +43,10 @@ def weld_facts(cars: list[Vehicle]) -> dict[int, list[WeldFact]]:
 
 
 def _weld_job(job: Job) -> WeldJob:
+    """What is welded out by hand is inspected by whoever looks at it and signs."""
     over, ended = job.state in FINISHED_STATES, job.finished_at or job.made_at
-    return WeldJob(job.pk, job.title, job.weld, over, ended, frozenset(job.systems), job.batch or job.pk)
+    told = WeldJob(job.pk, job.title, job.weld, over, ended, frozenset(job.systems), job.batch or job.pk)
+    if job.recipe:
+        return told
+    told = told._replace(systems=frozenset(touched(job.systems, job.kinds)))
+    return told._replace(weld=Weld.INSPECTED, over=job.state == State.SIGNED) if job.weld == Weld.WELDED else told

@@ -77,15 +77,23 @@ def welds_left(jobs: Iterable[WeldJob]) -> Iterator[tuple[str, WeldJob, bool]]:
         if following:
             yield state, following, False
         elif not any(_clears(inspection, steps) for inspection in inspections):
-            yield state, max(steps, key=lambda job: (job.ended, ORDER.index(Weld(job.weld)))), True
+            ahead = next((job for job in told if not job.over and _is_about(job, steps)), None)
+            last = max(steps, key=lambda job: (job.ended, ORDER.index(Weld(job.weld))))
+            yield state, ahead or last, ahead is None
 
 
 def _before_others(job: WeldJob, steps: list[WeldJob]) -> bool:
     """Whether it inspected a weld that was worked on again afterwards."""
-    return job.weld == Weld.INSPECTED and any(other.ended > job.ended for other in steps)
+    later = (other for other in steps if other.ended > job.ended)
+    return job.weld == Weld.INSPECTED and any(other.weld != Weld.INSPECTED for other in later)
+
+
+def _is_about(job: WeldJob, steps: list[WeldJob]) -> bool:
+    """Whether it inspects what these jobs weld, by the systems of the car."""
+    systems = frozenset[str]().union(*(step.systems for step in steps))
+    return job.weld == Weld.INSPECTED and not systems.isdisjoint(job.systems)
 
 
 def _clears(inspection: WeldJob, steps: list[WeldJob]) -> bool:
     """Whether it looked at the weld of these jobs after the last of them."""
-    systems = frozenset[str]().union(*(job.systems for job in steps))
-    return inspection.ended > max(job.ended for job in steps) and not systems.isdisjoint(inspection.systems)
+    return inspection.ended > max(job.ended for job in steps) and _is_about(inspection, steps)

@@ -6,6 +6,7 @@ from builds.steps.engine.by_words import (
     beside,
     found_said,
     is_called,
+    is_renamed,
     job_said,
     loses,
     rank_said,
@@ -111,3 +112,30 @@ def test_cleaning_is_nice_to_have(title, systems, rank):
 def test_a_plug_in_a_tyre_is_no_spark_plug():
     assert job_said("LR tyre has a nail, plug or new").systems == ("wheels",)
     assert job_said("new plugs").systems == ("engine",)
+
+
+@pytest.mark.parametrize(
+    ("asked", "titles"),
+    [
+        (True, "Prop off and on;prop UJ;new doughnuts on the prop;fit the wide arches;undertray off and on;back box"),
+        (
+            True,
+            "de-cat and back box;exhaust off;door cards out;gearbox out for clutch;dash out for loom;roll the arches",
+        ),
+        (False, "Polish the bonnet;wash the car;check the exhaust;measure toe;order an exhaust;charge it;sort it"),
+    ],
+)
+def test_where_a_system_is_read_and_no_kind_its_finish_asks(asked, titles):
+    assert [title for title in titles.split(";") if job_said(title).asked is not asked] == []
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "renamed"),
+    [
+        *(("Read the car", "read THE car", False), ("Read the car", "Read the car, front left 2", False)),
+        *(("Read the car", "Read car", False), ("Front hub", "Rear hub", True), ("Read the car", "Read it", True)),
+        *(("Read the car", "Read the car and swap the rods", True), ("Read the car", "", True)),
+    ],
+)
+def test_a_side_or_a_number_makes_no_other_work_of_it(old, new, renamed):
+    assert is_renamed(old, new) is renamed
