@@ -84,13 +84,13 @@ class Hunt:
                 called[test.nodeid] = what
         return called
 
-    def callers(self, functions: set[str], room: str) -> list[str]:
-        """Tests that call one of them, as many as fit into the time: the room's first, files done soonest first."""
+    def callers(self, functions: set[str]) -> list[str]:
+        """Tests that call one of them, as many as fit into the time: those of the files done soonest first."""
         tests = [name for name, what in self.called.items() if functions & what.functions]
         length = defaultdict(float)
         for name in tests:
             length[self.items[name].path] += self.called[name].seconds
-        tests.sort(key=lambda name: (not name.startswith(f"tests/{room}"), length[self.items[name].path]))
+        tests.sort(key=lambda name: length[self.items[name].path])
         spent = accumulate(self.called[name].seconds for name in tests)
         return [name for name, seconds in zip(tests, spent, strict=True) if seconds <= self.told.seconds] or tests[:1]
 
@@ -99,7 +99,7 @@ class Hunt:
         names, becomes = faulty(file, mutant)
         functions = {f"{shown(file)}:{name}" for name in names}
         room = "/".join(shown(file).split("/")[: 2 if ROOT / "builds" in file.parents else 1])
-        tests = self.callers(functions, room)
+        tests = self.callers(functions)
         while tests:
             seconds = sum(self.called[name].seconds for name in tests)
             given = [self.items[name] for name in tests]
