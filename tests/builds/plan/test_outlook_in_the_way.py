@@ -112,6 +112,18 @@ def test_what_people_still_tick_and_sign_is_named_beside_the_work(cast, car, ran
     assert outlook(plan, None, leaving, NOW).sentence == f"{work} what people tick and sign."
 
 
+@pytest.mark.parametrize(
+    ("left", "said"),
+    [
+        (DAY, "Makes it: no work is left before it leaves."),
+        (0 * DAY, "No work is left, only what people tick and sign."),
+    ],
+)
+def test_once_it_has_to_leave_it_does_not_make_it_any_more(cast, car, left, said):
+    leaving = LeavingCar(f"car-{car.pk}", [], NOW + left, OnPlan("clear", ""))
+    assert outlook(planned(cast.garage), None, leaving, NOW).sentence == said
+
+
 def test_on_stands_with_work_in_time_only_the_work_makes_it(owner, cast, car):
     car.state = "stands"
     car.save()

@@ -81,6 +81,7 @@ def test_points_lie_within_the_ground():
     days = [THEN + timedelta(days=each) for each in (0, 1, 4)]
     assert across(days, sheet) == [64, 175, 508]
     assert across(days[:1], sheet) == [286]
+    assert across([THEN, THEN + timedelta(seconds=1)], sheet) == [64, 508]
     assert across([], sheet) == []
     ends = [Fraction(0), Fraction(10)]
     assert down(ends, *ends, sheet) == [224, 16]

@@ -83,6 +83,10 @@ def test_nobody_comes_for_less_than_an_hour():
     assert list(change.smaller(Plan((Placed("fit", 72, 74, ("ines",)),)))) == []
 
 
+def test_of_slots_as_long_as_a_session_there_is_no_less():
+    assert list(ExtraSession("ines", 3, 4, 3.0).smaller(Plan((Placed("fit", 3, 4, ("ines",)),)))) == []
+
+
 def test_less_work_put_off_is_all_but_one():
     assert list(Defer(("a",), 9).smaller(Plan(()))) == []
     assert list(Defer(("a", "b"), 9).smaller(Plan(()))) == [Defer(("a",), 9), Defer(("b",), 9)]
