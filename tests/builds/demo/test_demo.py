@@ -2,22 +2,28 @@
 
 from itertools import pairwise
 
+import pytest
+
+from builds.joints.facts import joint_lines
+from builds.money.facts import load_money
 from builds.needs.facts.fits import answer_of
+from builds.packing.pages.pack_list import pack_view
 from builds.plan.engine.ids import pk_of
 from builds.plan.facts.problem import build_problem
 from builds.planner.search import plan
 from builds.readings.facts.readings import readings_of
+from builds.scrutineering.pages.check_list import entry_checks
 from builds.shelf.pages.owed import owed_lines
 from builds.shelf.pages.want_page import load_want_page
 from builds.shop.pages.cures import running_cures
 from builds.verdict.engine import Severity
-from builds.verdict.facts.verdict import verdicts
+from builds.verdict.facts.verdict import verdict_of, verdicts
 from builds.work.facts.work import load_work
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from builds.work.models.span import Span
-from garage.models import Garage
+from garage.models import Entry, Event, Garage
 from parts.models import Balance, Part
 from parts.pages.fit import load_fit_page
 from tests.conftest import Browserless
@@ -126,3 +132,54 @@ def test_its_shelf_says_what_fits_and_its_wants_are_answered(demo):
 def test_every_kind_of_reason_stands_in_the_demo_somewhere(demo):
     found = {reason.severity for each in verdicts(demo, NOW).values() for reason in each.reasons}
     assert found == set(Severity)
+
+
+def test_one_car_has_joints_in_every_state_that_a_visitor_should_see(demo):
+    heron = demo.vehicles.get(name="Heron")
+    lines = joint_lines(demo, demo.vehicles.all(), NOW)
+    assert list(lines) == [heron.pk]
+    assert {line.joint.name: line.standing.state for line in lines[heron.pk]} == {
+        "Caliper bolts, front": "loose",
+        "Shoulder strap bolts": "unsigned",
+        "Sump plug": "stands",
+        "Tie-rod ends, both sides": "loose",
+        "Wheel nuts, front": "loose",
+    }
+    said = [reason.sentence for reason in verdict_of(heron, NOW).reasons]
+    assert "Marked, not signed: Shoulder strap bolts. Nobody else has looked at it." in said
+
+
+@pytest.fixture
+def entry(demo):
+    return Entry.objects.in_garage(demo).get(vehicle__name="Moth", event__name="Kiln Lane Autocross")
+
+
+def test_a_list_is_half_ticked_with_one_item_failed(entry):
+    main = entry_checks(entry, NOW).main
+    assert 0.3 < main.done / main.of < 0.7
+    assert main.failed == 1
+    assert main.rows[0].item.section
+    failed = next(row for row in main.rows if row.failed)
+    assert failed.job.title == "Extinguisher bracket is loose" and failed.job_open
+    assert all(row.item.at is None or row.item.at < NOW for row in main.rows)
+
+
+def test_the_organisers_own_lines_are_in_it(entry):
+    texts = {row.item.text: row.item.section for row in entry_checks(entry, NOW).main.rows}
+    assert texts["Second throttle spring fitted"] == "Car"
+
+
+def test_a_pack_list_has_tools_spares_and_own_lines_and_some_is_packed(entry):
+    view = pack_view(Event.objects.get(pk=entry.event_id))
+    assert {section.slug for section in view.sections} >= {
+        "papers", "gear", "tools", "spares", "consumables", "own",
+    }  # fmt: skip
+    assert 0 < view.done < view.of
+
+
+def test_it_has_spent_something(demo):
+    money = load_money(demo, NOW)
+    cars = {car.name: money.of_car(car).minor for car in money.vehicles}
+    # Badger: 4 tyres at 68.00, spacers 12.00. Heron: padding 2 × 8.50, washers 4 × 0.30.
+    assert (cars["Badger"], cars["Heron"], cars["Moth"]) == (28400, 1820, 1100)
+    assert len(money.budgets) == 3

@@ -4,9 +4,7 @@ from datetime import timedelta
 
 import pytest
 
-from builds.demo.actions.garage import load_demo
 from builds.money.actions import set_budget
-from builds.money.facts import load_money
 from builds.money.models import Budget
 from builds.money.pages import ROWS
 from builds.needs.actions import needs
@@ -167,12 +165,3 @@ def test_as_many_queries_for_many_as_for_one(bench, owner):
         needs.got(needs.add(job, at=NOW, what="Seal", cost_minor=1), by=bench.cast.owner, at=NOW)
     EventFactory.create_batch(5, garage=bench.cast.garage)
     assert [queries(owner, path) for path in paths] == one
-
-
-def test_the_demo_has_spent_something(db):
-    garage = load_demo(at=NOW)
-    money = load_money(garage, NOW)
-    cars = {car.name: money.of_car(car).minor for car in money.vehicles}
-    # Badger: 4 tyres at 68.00, spacers 12.00. Heron: padding 2 × 8.50, washers 4 × 0.30.
-    assert (cars["Badger"], cars["Heron"], cars["Moth"]) == (28400, 1820, 1100)
-    assert len(money.budgets) == 3

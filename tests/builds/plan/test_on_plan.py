@@ -12,12 +12,13 @@ from builds.paper.pages.checklist import checklist_rows
 from builds.plan.facts.prospects import prospects
 from builds.plan.facts.stored import shown
 from builds.readings.actions.remeasure import settle
-from builds.scrutineering.actions import check_lists, checks
+from builds.scrutineering.actions import check_lists
 from builds.scrutineering.models.check import CheckItem
 from garage.actions import gear, shares
 from garage.models import Gear
 from tests.builds.plan.plan_kit import enter, evenings, job, planned
 from tests.builds.readings.reading_kit import require, take
+from tests.builds.verdict.moth_kit import tick_all
 from tests.factories import NOW, HoldPointFactory, VehicleFactory
 
 pytestmark = pytest.mark.django_db
@@ -142,8 +143,7 @@ def test_a_joint_and_a_tick_that_the_plan_undoes_are_not_taken_as_they_are(cast,
     joints.mark(joint, by=cast.helper, at=NOW, key=uuid.uuid4())
     joints.sign(joint, by=cast.owner, at=NOW, key=uuid.uuid4())
     check_lists.make(entry, by=cast.owner, at=NOW)
-    for item in CheckItem.objects.all():
-        checks.take(item, "tick", by=cast.owner, at=NOW, key=uuid.uuid4())
+    tick_all(cast, NOW)
     job(car, cast, "New bush", kinds=["joint_opened"], systems=["suspension"], rank="safety")
     planned(cast.garage)
     then = prospect(cast, car).on_plan

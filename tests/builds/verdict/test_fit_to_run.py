@@ -19,6 +19,7 @@ from garage.actions import shares
 from garage.models import Gear
 from tests.builds.gear.gear_kit import need, piece
 from tests.builds.readings.reading_kit import limit, require, take
+from tests.builds.verdict.moth_kit import tick_all
 from tests.factories import NOW, EntryFactory, EventFactory, VehicleFactory
 from tests.pages import written
 
@@ -37,8 +38,7 @@ def entry(cast):
     piece(car)
     need(cast, car, "belts")
     check_lists.make(entry, by=cast.owner, at=NOW)
-    for item in CheckItem.objects.all():
-        checks.take(item, "tick", by=cast.owner, at=NOW, key=uuid.uuid4())
+    tick_all(cast, NOW)
     return entry
 
 

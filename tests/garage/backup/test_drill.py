@@ -10,7 +10,7 @@ from tests.garage.backup.homes import balances_add_up, garage_tables, last_numbe
 from tests.garage.backup.working import at_work, carry, snap
 
 
-def test_everything_lost_and_brought_back(home, tmp_path, monkeypatch):
+def test_everything_lost_and_brought_back(home, quick, tmp_path, monkeypatch):
     """What the garage was at the moment of the backup is known from the snapshot that it was read from."""
     open_second = still.second_database
 
