@@ -9,5 +9,5 @@ urlpatterns: list[URLPattern] = [
     path("cars/<int:pk>/do-not-drive.pdf", views.drive_tag_sheet, name="drive_tag_sheet"),
     path("tag/<path:code>/", views.drive_tag_page, name="drive_tag_page"),
     path("cars/<int:pk>/setup.pdf", views.setup_sheet, name="setup_sheet"),
-    path("plan/sheet.pdf", views.plan_sheet, name="plan_sheet"),
+    path("plan/sheet.pdf", views.wall_sheet, name="wall_sheet"),
 ]

@@ -25,7 +25,7 @@ NOUNS = {
     "builds.news": "news",
     "builds.packing": "pack",
     "builds.paddock": "paddock",
-    "builds.paper": "checklist drive_tag setup",
+    "builds.paper": "checklist drive_tag setup wall",
     "builds.photos": "photo",
     "builds.plan": "log plan",
     "builds.readings": "reading required target",
