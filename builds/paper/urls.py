@@ -10,5 +10,5 @@ urlpatterns: list[URLPattern] = [
     path("tag/<path:code>/", views.drive_tag_page, name="drive_tag_page"),
     path("cars/<int:pk>/photos.pdf", views.story_sheet, name="story_sheet"),
     path("cars/<int:pk>/setup.pdf", views.setup_sheet, name="setup_sheet"),
-    path("plan/sheet.pdf", views.plan_sheet, name="plan_sheet"),
+    path("plan/sheet.pdf", views.wall_sheet, name="wall_sheet"),
 ]

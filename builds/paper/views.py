@@ -56,7 +56,7 @@ def setup_sheet(request: GarageRequest, pk: int) -> HttpResponse:
 
 @require_safe
 @follows
-def plan_sheet(request: GarageRequest) -> HttpResponse:
+def wall_sheet(request: GarageRequest) -> HttpResponse:
     member = request.member
     return pdf(plan.plan_sheet(plan_sheet_rows(member.garage, clock.now(), member)), "plan")
 

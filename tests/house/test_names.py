@@ -26,7 +26,7 @@ NOUNS = {
     "builds.news": "news",
     "builds.packing": "pack",
     "builds.paddock": "paddock",
-    "builds.paper": "checklist drive_tag setup story",
+    "builds.paper": "checklist drive_tag setup story wall",
     "builds.photos": "photo",
     "builds.plan": "log plan",
     "builds.readings": "reading required target",

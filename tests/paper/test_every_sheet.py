@@ -12,7 +12,7 @@ from pypdf import PdfReader
 from builds.packing.pages.sheet import PackSheet, PackTick
 from builds.packing.sheet import pack_sheet
 from builds.paper.pages.drive_tag import DriveTag
-from builds.paper.pages.plan_sheet import CarLine, PlanSheet
+from builds.paper.pages.plan_sheet import PlanSheet, WallCar
 from builds.paper.pages.setup_sheet import setup_rows
 from builds.paper.pages.story_sheet import PrintedPhoto, SceneRows, StorySheet
 from builds.paper.sheets.drive_tag import drive_tag
@@ -98,7 +98,7 @@ def plan(head, words, many):
     day = DayMark(0, 8, "2027-03-02", "Tu", words, words, words)
     strip = Strip(0, 0, lanes, (day,), ((40, 2),), (Edge(45, 0, words), Edge(60, 20, words)), "", "")
     left = (LeftOut(words, "", name, "green", "needed", words, False),) * many
-    cars = (CarLine("W", name, "green", (words, words)),)
+    cars = (WallCar("W", name, "green", (words, words)),)
     return plan_sheet(PlanSheet(head, words[:200], (words,), cars, strip, far, ((words, words),) * many, left))
 
 

@@ -22,7 +22,7 @@ TO_BE_HERE = ("find", "promised", "ordered", "car")  # how a want stands before 
 
 
 @dataclass(frozen=True)
-class CarLine:
+class WallCar:
     """What becomes of a car at its events; `mark` is the letter or number by which the picture and the list know it."""
 
     mark: str
@@ -40,7 +40,7 @@ class PlanSheet:
     head: SheetHead
     planned: str
     lacks: tuple[str, ...]
-    cars: tuple[CarLine, ...]
+    cars: tuple[WallCar, ...]
     strip: Strip | None
     days: tuple[Day, ...]
     wanted: tuple[tuple[str, str], ...]
@@ -81,14 +81,14 @@ def _planned(page: PlanPage, garage: Garage, at: datetime) -> str:
     return f"{jobs}, not planned yet." if page.open_jobs else "Nothing to do is written down."
 
 
-def car_lines(by_car: Iterable[list[EnteredTag]], at_work: dict[str, str]) -> tuple[CarLine, ...]:
+def car_lines(by_car: Iterable[list[EnteredTag]], at_work: dict[str, str]) -> tuple[WallCar, ...]:
     """Entered cars, each with what is said of it at its events, then the others that are worked on (name and tape)."""
     entered = [(cars[0].entry.vehicle, tuple(_sentences(cars))) for cars in by_car]
     lines = [(car.name, car.tape, words) for car, words in entered]
     known = {name for name, _, _ in lines}
     lines += [(name, tape, ("No event ahead.",)) for name, tape in at_work.items() if name not in known]
     marks = marks_of([name for name, _, _ in lines])
-    return tuple(CarLine(mark, *told) for mark, told in zip(marks, lines, strict=True))
+    return tuple(WallCar(mark, *told) for mark, told in zip(marks, lines, strict=True))
 
 
 def _sentences(cars: list[EnteredTag]) -> Iterable[str]:

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Table
 
-from builds.paper.pages.plan_sheet import CarLine, PlanSheet
+from builds.paper.pages.plan_sheet import PlanSheet, WallCar
 from builds.paper.sheets.plan_evenings import MARK, Evenings, Heading
 from builds.paper.sheets.plan_strip import PlanStrip
 from builds.plan.pages.left_out import LeftOut
@@ -26,7 +26,7 @@ def plan_sheet(rows: PlanSheet) -> bytes:
 
 
 def _story(rows: PlanSheet) -> list[Flowable]:
-    story = _cars([Car(car) for car in rows.cars])
+    story = _cars([WallCarRow(car) for car in rows.cars])
     story += [line(" ".join(rows.lacks), "fine bold")] if rows.lacks else []
     if rows.strip:
         story += [gap(1 * mm), PlanStrip(rows.strip, rows.marks)]
@@ -39,10 +39,10 @@ def _story(rows: PlanSheet) -> list[Flowable]:
     return [*story, Evenings(rows.days, rows.marks, aside)]
 
 
-class Car(Flowable):
+class WallCarRow(Flowable):
     """A car's tape, its name, and what is said of it."""
 
-    def __init__(self, car: CarLine) -> None:
+    def __init__(self, car: WallCar) -> None:
         super().__init__()
         self.car = car
         self.words = runs([(f"{car.name}.", "bold"), *((words, "") for words in car.words)], "small")

@@ -20,7 +20,7 @@ ASIDE = 8  # things of a sort that are told aside
 Marks = Mapping[str, tuple[str, str]]
 
 
-class Evening(Flowable):
+class EveningRow(Flowable):
     """A line of the plan: when, who, which car, what and where."""
 
     def __init__(self, told: PlanLine, marks: Marks) -> None:
@@ -87,7 +87,7 @@ class Evenings(Flowable):
     def __init__(self, days: Sequence[Day], marks: Marks, aside: Callable[[int], Sequence[Flowable]]) -> None:
         super().__init__()
         self.days, self.aside = days, aside
-        self.told = [[Evening(told, marks) for told in day.lines] for day in days]
+        self.told = [[EveningRow(told, marks) for told in day.lines] for day in days]
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         self.width, self.column = width, (width - APART) / 2

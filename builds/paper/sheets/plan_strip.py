@@ -30,7 +30,7 @@ READ = (
 
 
 @dataclass(frozen=True)
-class _Row:
+class _Band:
     """What is drawn beside each other under one name."""
 
     name: str
@@ -43,16 +43,18 @@ class PlanStrip(Flowable):
     """As high as there is room for; what does not go on a page goes to the next. `marks` are letter and tape of a car
     by its name."""
 
-    def __init__(self, strip: Strip, marks: Mapping[str, tuple[str, str]], rows: Sequence[_Row] | None = None) -> None:
+    def __init__(
+        self, strip: Strip, marks: Mapping[str, tuple[str, str]], bands: Sequence[_Band] | None = None
+    ) -> None:
         super().__init__()
-        self.strip, self.marks, self.rows, self.read = strip, marks, rows, line(READ, "fine")
+        self.strip, self.marks, self.bands, self.read = strip, marks, bands, line(READ, "fine")
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         self.width, self.reads = width, self.read.wrap(width, height)[1] + 1 * mm
-        if self.rows is None:
-            self.rows = tuple(_rows(self.strip.lanes, width - NAMES))
-        people, self.lane = sum(row.kind == "person" for row in self.rows), 0.0
-        fixed = self._head + sum(map(self._tall, self.rows)) + 2 * mm
+        if self.bands is None:
+            self.bands = tuple(_bands(self.strip.lanes, width - NAMES))
+        people, self.lane = sum(band.kind == "person" for band in self.bands), 0.0
+        fixed = self._head + sum(map(self._tall, self.bands)) + 2 * mm
         self.lane = min(MOST, max(LEAST, (height - fixed) / max(1, people)))
         self.height = fixed + self.lane * people
         return width, self.height
@@ -67,47 +69,47 @@ class PlanStrip(Flowable):
         if not self._frame._atTop:
             return []
         room, fits = height - self._head - 2 * mm, 0
-        for row in self.rows or ():
-            room -= self._tall(row)
+        for band in self.bands or ():
+            room -= self._tall(band)
             if room < 0:
                 break
             fits += 1
-        if not fits or self.rows is None or fits == len(self.rows):
+        if not fits or self.bands is None or fits == len(self.bands):
             return []
-        return [PlanStrip(self.strip, self.marks, rows) for rows in (self.rows[:fits], self.rows[fits:])]
+        return [PlanStrip(self.strip, self.marks, bands) for bands in (self.bands[:fits], self.bands[fits:])]
 
-    def _tall(self, row: _Row) -> float:
-        return self.lane if row.kind == "person" else ALONE if row.kind == "alone" else BAR
+    def _tall(self, band: _Band) -> float:
+        return self.lane if band.kind == "person" else ALONE if band.kind == "alone" else BAR
 
     def draw(self) -> None:
         canvas, self.room = self.canv, self.width - NAMES
         top = self.height - self._head
-        rows = list(self._placed(top))
+        bands = list(self._placed(top))
         self.read.drawOn(canvas, 0, self.height - self.read.height)
         canvas.saveState()
-        self._grounds(rows, top)
+        self._grounds(bands, top)
         self._days(top)
-        for row, y, tall in rows:
-            self._row(row, y, tall)
+        for band, y, tall in bands:
+            self._band(band, y, tall)
         self._edges()
         canvas.restoreState()
 
-    def _placed(self, top: float) -> Iterator[tuple[_Row, float, float]]:
+    def _placed(self, top: float) -> Iterator[tuple[_Band, float, float]]:
         """Each with its lower edge and its height."""
-        for row in self.rows or ():
-            tall = self._tall(row)
+        for band in self.bands or ():
+            tall = self._tall(band)
             top -= tall
-            yield row, top, tall
+            yield band, top, tall
 
     def _x(self, share: float) -> float:
         return NAMES + self.room * share / 100
 
-    def _grounds(self, rows: Iterable[tuple[_Row, float, float]], top: float) -> None:
+    def _grounds(self, bands: Iterable[tuple[_Band, float, float]], top: float) -> None:
         """Hours in which somebody is not in, and the nights."""
         canvas = self.canv
         canvas.setFillGray(OFF)
-        for row, y, tall in rows:
-            for mark in row.off:
+        for band, y, tall in bands:
+            for mark in band.off:
                 canvas.rect(self._x(mark.x), y, self.room * mark.width / 100, tall, stroke=0, fill=1)
         canvas.setFillGray(NIGHT)
         for x, width in self.strip.folds:
@@ -127,17 +129,17 @@ class PlanStrip(Flowable):
             else:
                 _said(canvas, day.short, x + 0.3 * mm, top + DAYS - 3 * mm, wide)
 
-    def _row(self, row: _Row, y: float, tall: float) -> None:
+    def _band(self, band: _Band, y: float, tall: float) -> None:
         canvas = self.canv
         canvas.setLineWidth(0.6)
-        if row.name:
+        if band.name:
             canvas.line(0, y + tall, self.width, y + tall)
-            face = BODY if row.kind in ("cure", "hold") else BOLD
-            fitted(row.name, NAMES - 2 * mm, tall, (9.5, 8.5, 7.5, 6.5), face).draw(canvas, 0, y + tall - 0.6 * mm)
+            face = BODY if band.kind in ("cure", "hold") else BOLD
+            fitted(band.name, NAMES - 2 * mm, tall, (9.5, 8.5, 7.5, 6.5), face).draw(canvas, 0, y + tall - 0.6 * mm)
         canvas.line(NAMES, 2 * mm, NAMES, y + tall)
-        for mark in row.marks:
+        for mark in band.marks:
             x, wide = self._x(mark.x), self.room * mark.width / 100
-            if row.kind in ("person", "alone"):
+            if band.kind in ("person", "alone"):
                 letter, colour = self.marks[mark.car]
                 block(canvas, Box(x, y + 0.8 * mm, wide, tall - 1.6 * mm), mark, letter, colour)
             else:
@@ -164,8 +166,8 @@ def _said(canvas: Canvas, words: str, x: float, y: float, room: float) -> None:
         canvas.drawString(x, y, words)
 
 
-def _rows(drawn: Iterable[Lane], room: float) -> Iterator[_Row]:
-    """As on the screen, but what has room beside each other on paper in one row."""
+def _bands(drawn: Iterable[Lane], room: float) -> Iterator[_Band]:
+    """As on the screen, but what has room beside each other on paper in one band."""
     named: list[list[Lane]] = []
     for lane in drawn:
         if lane.name or not named:
@@ -173,22 +175,22 @@ def _rows(drawn: Iterable[Lane], room: float) -> Iterator[_Row]:
         named[-1].append(lane)
     for first, *more in named:
         if first.kind == "person":
-            yield _Row(first.name, "alone" if first.name == lanes.ALONE else "person", first.off, first.marks)
+            yield _Band(first.name, "alone" if first.name == lanes.ALONE else "person", first.off, first.marks)
             continue
         marks = sorted((mark for lane in (first, *more) for mark in lane.marks), key=lambda mark: mark.x)
         for number, together in enumerate(_packed(marks, room)):
-            yield _Row("" if number else first.name, first.kind, (), tuple(together))
+            yield _Band("" if number else first.name, first.kind, (), tuple(together))
 
 
 def _packed(marks: Iterable[Mark], room: float) -> list[list[Mark]]:
-    rows: list[list[Mark]] = []
+    bands: list[list[Mark]] = []
     for mark in marks:
         begin, _ = _reach(mark, room)
-        free = next((row for row in rows if _reach(row[-1], room)[1] < begin), None)
+        free = next((band for band in bands if _reach(band[-1], room)[1] < begin), None)
         if free is None:
-            rows.append(free := [])
+            bands.append(free := [])
         free.append(mark)
-    return rows
+    return bands
 
 
 def _words(mark: Mark, room: float) -> str:

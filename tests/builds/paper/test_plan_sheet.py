@@ -5,7 +5,7 @@ from datetime import timedelta
 
 import pytest
 
-from builds.paper.pages.plan_sheet import CarLine, PlanSheet, marks_of, plan_sheet_rows
+from builds.paper.pages.plan_sheet import PlanSheet, WallCar, marks_of, plan_sheet_rows
 from builds.paper.sheets.plan import plan_sheet
 from builds.plan.pages.day_list import Day, PlanLine
 from builds.plan.pages.wall import load_plan_page
@@ -81,7 +81,7 @@ def test_two_pages_hold_any_plan_and_say_what_is_left_out(jobs, days):
         Day(f"{NOW + day * DAY:%Y-%m-%d}", "", f"Day {day}", f"{day}", tuple(lines)) for day, lines in enumerate(told)
     )
     wanted = (("hub nut", "Order by Tue 2 Mar."),) * 30
-    rows = PlanSheet(HEAD, "Planned.", (), (CarLine("H", "Heron", "green", ("Makes it.",)),), None, every, wanted, ())
+    rows = PlanSheet(HEAD, "Planned.", (), (WallCar("H", "Heron", "green", ("Makes it.",)),), None, every, wanted, ())
     pages = texts(plan_sheet(rows))
     assert len(pages) <= 2
     text = " ".join(pages)

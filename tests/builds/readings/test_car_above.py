@@ -1,5 +1,7 @@
 """The car from above on its measure page: each figure at its wheel, what counts no more hatched, struck and worded."""
 
+from datetime import timedelta
+
 import pytest
 
 from builds.paper.pages.setup_sheet import setup_sheet_rows
@@ -40,7 +42,7 @@ def test_each_figure_stands_at_its_wheel_as_on_the_setup_sheet(cast, car, owner)
 
 
 def test_what_counts_no_more_is_hatched_struck_and_said(cast, car, owner):
-    take(car, "camber", cast.owner)
+    take(car, "camber", cast.owner, at=NOW - timedelta(days=2))
     voided(car, cast.owner, "crash")
     (front, _) = list_view(car, NOW).above.axles
     value = front.rows[0].left.value

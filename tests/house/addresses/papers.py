@@ -4,7 +4,7 @@
 ADDRESSES: dict[str, tuple[str, str, str]] = {
     "pull_sheet": ("", "READS_OWN", "read"),
     "card_sheet": ("", "READS_OWN", "read"),
-    "plan_sheet": ("", "READS_OWN", "read"),
+    "wall_sheet": ("", "READS_OWN", "read"),
     "owed_sheet": ("", "READS_OWN", "read"),
     "drive_tag_sheet": ("vehicle", "READS", "read"),
     "story_sheet": ("pictured_car", "READS", "read"),
