@@ -47,7 +47,7 @@ class FirstRunForm(WeekFields, GarageForm):
         }
         super().__init__(*args, initial=begins, **kwargs)
         self.add_week(USUAL_WEEK)
-        self.days()[0].field.help_text = ""  # the example stands in it
+        self.fields["mon_fri"].help_text = ""  # the example stands in it
         self.fields["name"].required = False
         self.fields["name"].left_empty = "else it is called after you"
         for name in ("owner", "car", "event", "leaves_at", "travel_minutes", *(day.name for day in self.days())):

@@ -80,8 +80,11 @@
   let slot = "";
   const on = (name, act) => document.addEventListener(`htmx:${name}`, act);
   on("beforeRequest", ({ detail }) => {
-    place = location.pathname;
-    slot = detail.elt.closest("[id]:not(#main)")?.id || "";
+    // What a new page asks for as it comes, such as odds, does not make it the page that one was on.
+    if (detail.target.id === "main") {
+      place = location.pathname;
+      slot = detail.elt.closest("[id]:not(#main)")?.id || "";
+    }
     if (isWrite(detail.elt)) begin(detail.elt);
   });
   on("afterRequest", ({ detail }) => {

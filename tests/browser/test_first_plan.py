@@ -70,10 +70,13 @@ def test_a_stranger_has_a_first_plan_of_his_own_car_in_twelve_taps(stranger, liv
     short(page)
     type_into(page, "One job a line", TEN)
     page.get_by_role("button", name="Look at the list").tap()
+    page.get_by_role("button", name="Save 10 jobs").wait_for()
+    page.evaluate("scrollBy(0, 300)")
     page.get_by_role("button", name="Save 10 jobs").tap()
 
     page.wait_for_url(live_server.url + "/plan/")
     expect(page.locator("main").get_by_text(re.compile("By the plan|Makes it")).first).to_be_visible()
+    page.wait_for_function("scrollY === 0")  # it begins at its top, wherever the list was left
     short(page)
     counted = taps(page)
     assert counted > 8, "the taps of this journey are not counted"
