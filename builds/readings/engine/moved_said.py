@@ -51,7 +51,7 @@ _STAYS = """
 """
 # A gearbox, to those who take one out.
 _BOX = """
-    box out, box in, box off, box back in, drop box, do clutch, clutch needs doing, clutch job, clutch done, clutch to do
+    box out, box in, box off, box back in, drop box, do clutch, clutch needs doing, clutch job, clutch done, clutch due
 """
 MOVES = "moves"
 
