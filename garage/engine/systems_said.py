@@ -13,10 +13,10 @@ _NAMES = NameTable(
         "steering": """
             steer*, steering wheel, steering wheel spacer, steering arm, steering knuckle, steering column, steering
             rack, rack, rack end, rack spacer, rack mount, track rod, track rod end, track rod ball joint, tie rod, tie
-            rod end, drag link, pitman arm, idler arm, power steering belt, tracked, column, lock stop, quick release,
-            bump steer, ackermann, tre, track rod gaiter, rack gaiter, rack boot, steering box, steering damper, lock to
-            lock, relay rod, center link, centre link, steering uj, steering universal joint, rack and pinion, idler
-            box, pas, pas pipe, pas hose, pas pump, pas fluid, grub screw, boss, boss kit
+            rod end, drag link, pitman arm, idler arm, power steering belt, tracked, geo, column, lock stop, quick
+            release, bump steer, ackermann, tre, track rod gaiter, rack gaiter, rack boot, steering box, steering
+            damper, lock to lock, relay rod, center link, centre link, steering uj, steering universal joint, rack and
+            pinion, idler box, pas, pas pipe, pas hose, pas pump, pas fluid, grub screw, boss, boss kit
         """,
         "brakes": """
             brake*, braking, caliper, calliper, handbrake, handbrake cable, e brake, e brake cable, parking brake, brake
@@ -46,7 +46,7 @@ _NAMES = NameTable(
             turret, strut turret, suspension turret, shock turret, shock absorber turret, spring turret, damper turret,
             coilover turret, shock tower, spring tower, damper tower, turret top, anti dive, anti squat,
             platform, spring platform, spring collar, beam, rear beam, front beam, torsion beam, roll centre*, roll
-            center*, rca, x member, cradle, engine cradle
+            center*, rca, x member, k member, cradle, engine cradle
         """,
         "steering suspension": """
             rod end, rose joint, spherical joint, spherical bearing, heim joint, uniball, knuckle, kingpin, align*,
@@ -86,33 +86,34 @@ _NAMES = NameTable(
             system, suppression, nozzle, fire handle, afff, pull cable
         """,
         "cage": """
-            cage, roll cage, roll bar, roll bar padding, roll hoop, rollover, padding, harness tube, door bar, roll
-            over bar, roll over hoop, main hoop, gusset, cage foot, roll bar foam, rollbar cover
+            cage, roll cage, roll bar, roll bar padding, roll hoop, rollover, padding, harness tube, door bar, rear
+            stay, cage stay, roll over bar, roll over hoop, main hoop, gusset, cage foot, roll bar foam, rollbar cover
         """,
         "engine": """
-            engine, engine mount, motor, power unit, long block, short block, oil, oil line, oil filter, oil cooler, oil
-            pump, sump, cam, camshaft, cam belt, timing belt, timing chain, fan belt, drive belt, alternator belt, aux
-            belt, pulley, spark plug, plugs, plug lead, glow plug, sump plug, rocker, rocker arm, tappet, valve spring,
-            valve, valve seat, turbo stud, cylinder head, head stud, head gasket, head bolt, crank*, piston, throttle,
-            throttle body, throttle cable, throttle pedal, throttle spring, throttle return spring, throttle servo,
-            accelerator, accelerator pedal, accelerator cable, return spring, turbo, intercooler, inlet manifold,
-            intake, air filter, dipstick, catch tank, oil tank, misfire, idle, gas pedal, loud pedal, engine bay,
-            hydraulic lifter, alternator pulley, injector loom
+            engine, engine mount, motor, lump, head off, head on, head skim*, power unit, long block, short block, oil,
+            oil line, oil filter, oil cooler, oil pump, sump, cam, camshaft, cam belt, timing belt, timing chain, fan
+            belt, drive belt, alternator belt, aux belt, pulley, spark plug, plugs, plug lead, glow plug, sump plug,
+            rocker, rocker arm, tappet, valve spring, valve, valve seat, turbo stud, cylinder head, head stud, head
+            gasket, head bolt, crank*, piston, throttle, throttle body, throttle cable, throttle pedal, throttle spring,
+            throttle return spring, throttle servo, accelerator, accelerator pedal, accelerator cable, return spring,
+            turbo, intercooler, inlet manifold, intake, air filter, dipstick, catch tank, oil tank, misfire, idle, gas
+            pedal, loud pedal, engine bay, hydraulic lifter, alternator pulley, injector loom
         """,
         "gearbox": """
             gearbox, clutch, clutch pedal, clutch master cylinder, clutch slave cylinder, clutch line, clutch cable,
             clutch spring, gear lever, gear linkage, shifter, gear knob, gear lever bush, gear linkage bush, shifter
             bush, gear shift bush, flywheel, release bearing, neutral, transmission, bleed clutch, clutch bleed, clutch
             master, clutch slave, clutch hydraulic*, hydraulic clutch, bell housing, gearbox oil, gearbox mount, gearbox
-            bush, transaxle, g box, tranny, trans, box out, box in, box off, synchro, dog ring, input shaft, gear
-            change, gear shift, thrust bearing, spigot bearing, pressure plate
+            bush, transaxle, g box, tranny, trans, box out, box in, box off, drop box, box back in, gear ratio, synchro,
+            dog ring, input shaft, gear change, gear shift, thrust bearing, spigot bearing, pressure plate
         """,
         "driveline": """
             driveline, drive shaft, prop shaft, half shaft, axle shaft, prop, diff, diff bush, differential, cv joint,
             cv boot, universal joint, uj, drive flange, chain, drive chain, sprocket, final drive, torque tube, half
             shaft gaiter, cv gaiter, diff mount, diff oil, prop shaft centre bearing, carrier bearing, cv, outer cv,
-            inner cv, stub shaft, output shaft, drive shaft nut, doughnut, donut, guibo, giubo, rotoflex, flex disc,
-            crown wheel, pinion, lsd, limited slip, cwp, spool, tripod joint, transfer box, transfer case
+            inner cv, outboard joint, inboard joint, inner joint, outer joint, cardan shaft, carden shaft, cardan, stub
+            shaft, output shaft, drive shaft nut, doughnut, donut, guibo, giubo, rotoflex, flex disc, crown wheel,
+            pinion, lsd, limited slip, cwp, spool, tripod joint, transfer box, transfer case
         """,
         "cooling": """
             cooling, coolant, radiator, rad, rad cap, thermostat, fan, shroud, water pump, water, expansion tank,
@@ -128,14 +129,14 @@ _NAMES = NameTable(
         "electrics": """
             wiring, wire, electric*, wiring harness, engine harness, kill switch, master switch, cut off switch, battery
             isolator, cable lug, earth lug, battery lug, headlight align*, headlamp align*, align headlight, align
-            headlamp, battery, battery tray, loom, alternator, lamp, light, brake light, brake light bulb, brake light
-            switch, brake lamp, stop light, fuse, fuse box, bulb, switch, relay, sensor, wheel speed sensor, fuel gauge,
-            oil pressure gauge, gauge, starter, starter motor, fan motor, heater motor, window
-            motor, blower motor, heater box, ignition, coil, rotor arm, distributor, ecu, stereo,
-            stereo spacer, radio, horn, wiper motor, dash, earth, seat heater, brake warning light, steering wheel
-            button, rain light, headlight, headlamp, tail light, fog light, transponder, isolator, isolator switch,
-            battery cut off, cut out switch, kill cord, abs sensor, intercom, dashboard, switch
-            panel, earth strap, main beam, full beam, high beam, low beam, dipped beam, headlight beam, beam setter
+            headlamp, battery, batt, battery tray, clocks, instrument cluster, binnacle, heater, loom, alternator, lamp,
+            light, brake light, brake light bulb, brake light switch, brake lamp, stop light, fuse, fuse box, bulb,
+            switch, relay, sensor, wheel speed sensor, fuel gauge, oil pressure gauge, gauge, starter, starter motor,
+            fan motor, heater motor, window motor, blower motor, heater box, ignition, coil, rotor arm, distributor,
+            ecu, stereo, stereo spacer, radio, horn, wiper motor, dash, earth, seat heater, brake warning light,
+            steering wheel button, rain light, headlight, headlamp, tail light, fog light, transponder, isolator,
+            isolator switch, battery cut off, cut out switch, kill cord, abs sensor, intercom, dashboard, switch panel,
+            earth strap, main beam, full beam, high beam, low beam, dipped beam, headlight beam, beam setter
         """,
         "fluids": """
             fluid, leak, fluid level
@@ -169,7 +170,8 @@ _NAMES = NameTable(
             oil drum, shoe box, driving shoe, alloy polish, jet wash, leaf blower, hydraulic jack, hydraulic press,
             hydraulic lift, spray gun nozzle, welding nozzle, rim tape, window shopping, trailer tyre, level floor,
             floor jack, shop floor, garage floor, workshop floor, to floor, on floor, off floor, hydro dip*, heat
-            screen, touch screen, picture frame, tracked down, tracked it down, cat litter, header card
+            screen, touch screen, wash bucket, mop bucket, lump hammer, picture frame, tracked down, tracked it down,
+            cat litter, header card
         """,
     }
 )
@@ -234,9 +236,9 @@ _FAULTS = NameTable(
             column, pull steering rack, pull new, pull left hub, pull right hub, pull extinguisher, pull tranny, pull
             transmission, pull trans, pull motor, pull prop, pull clutch, pull box, pull dash, pull loom, pull exhaust,
             pull screen, pull beam, pull cv, pull drive shaft, pull half shaft, pull cage, pull bumper, pull undertray,
-            pull battery, pull transaxle, pull steering wheel, shot blast*, shot peen*, sticky tyre, sticky tire, sticky
-            pad, sticky one, sticky rubber, sticky compound, sticky set, sticky label, sticky tape, sticky back, sticky
-            slick, scrap metal, scrap yard, scrap man, stiffer, stiffen*, stiffening, notchback
+            pull battery, pull transaxle, pull steering wheel, shot blast*, shot peen*, shimmed, shimming, sticky tyre,
+            sticky tire, sticky pad, sticky one, sticky rubber, sticky compound, sticky set, sticky label, sticky tape,
+            sticky back, sticky slick, scrap metal, scrap yard, scrap man, stiffer, stiffen*, stiffening, notchback
         """,
     }
 )

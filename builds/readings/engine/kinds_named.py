@@ -21,7 +21,7 @@ NAMED: dict[str, str] = {
     "structure metal": "half sill, sill section, sill skin",
     "metal": """
             let in, letting in, let into, patch*, plate, plated, plating, gas it, gas up, gas in, gassed, gas weld*,
-            stitch*, seam*, repair panel, repair section, new section, fabricat*, burn in, burn it in
+            stitch*, seam*, repair panel, repair section, new section, fabricat*, burn in, burn it in, straighten*
         """,
     "mends": "do, doing, redo, repair*, make, making, remake, mend*, fix, fixing",
     "structure spring_change joint_opened": """
@@ -36,8 +36,8 @@ NAMED: dict[str, str] = {
     "bracket": "bracket, gusset, weld seam, mounting, mounting tab, mounting point, mounting plate",
     "bracket bushing_or_mount joint_opened": """
             subframe mount, subframe mounting, axle mount, axle mounting, arm mount, arm mounting, trailing arm mount,
-            trailing arm mounting, subframe, crossmember, k frame, x member, engine cradle, cradle, beam, rear beam,
-            front beam, torsion beam
+            trailing arm mounting, subframe, crossmember, k frame, x member, k member, engine cradle, cradle, beam, rear
+            beam, front beam, torsion beam
         """,
     "hose": "hose, pipe, union",
     "cable": """
@@ -97,7 +97,8 @@ NAMED: dict[str, str] = {
             wheel bearing, hub, hub nut, hub bearing, wheel hub, hub assembly, stub axle, spindle, front bearing, rear
             bearing, bearing left, bearing right, bearing housing, hub seal, drive shaft, half shaft, axle shaft, stub
             shaft, output shaft, drive shaft boot, drive shaft gaiter, drive shaft nut, half shaft boot, half shaft
-            gaiter, cv, cv joint, cv boot, cv gaiter, outer cv, inner cv, tripod joint, drive flange
+            gaiter, cv, cv joint, cv boot, cv gaiter, outer cv, inner cv, tripod joint, drive flange, outboard joint,
+            inboard joint, inner joint, outer joint, hub flange
         """,
     "bushing_or_mount joint_opened": """
             ball joint, wishbone, arm, lower arm, upper arm, control arm, lower control arm, upper control arm, track
@@ -127,7 +128,7 @@ NAMED: dict[str, str] = {
         """,
     "camber_front": "camber, set camber, adjust camber, camber plate, camber bolt, camber shim, front camber",
     "caster": "caster, castor",
-    "jam_nut": "toe, set toe, front toe, tracking, tracked, align*, wheel align*, four wheel align*",
+    "jam_nut": "toe, set toe, front toe, tracking, tracked, geo, align*, wheel align*, four wheel align*",
     "wheel_off": "lug, lug nut, lug bolt, wheel nut, wheel bolt, wheels off, wheel off, locking nut, centre lock",
     "wheel_off wheel_or_spacer": """
             wheel, wheel stud, lug stud, stud, spacer, wheel spacer, hub spacer, spigot ring, rim, alloy
@@ -151,7 +152,8 @@ NAMED: dict[str, str] = {
     "wiring": """
             battery, alternator, rewir*, kill switch, master switch, cut off switch, cut out switch, battery isolator,
             isolator, loom, main loom, wiring loom, engine loom, wiring harness, engine harness, dash, dashboard, dash
-            panel, fuse box, switch panel, ignition switch, ecu, starter, starter motor, earth strap, battery cable
+            panel, fuse box, switch panel, ignition switch, clocks, instrument cluster, binnacle, batt, ecu, starter,
+            starter motor, earth strap, battery cable
         """,
     "glass_bonding": """
             windscreen, windshield, rear screen, front screen, screen, bonded glass, bonded screen, replace windscreen,
@@ -199,8 +201,8 @@ NAMED: dict[str, str] = {
             screen heater, sun screen, number plate, clutch plate, back plate, backing plate, base plate, skid plate,
             face plate, pressure plate, name plate, trade plate, swash plate, main beam, full beam, high beam, low beam,
             dipped beam, headlight beam, beam setter, dash cam, dash light, dash lamp, dash bulb, dash mat, seat frame,
-            door frame, window frame, tracked down, tracked it down, hydro dip*, seam sealer, make sure, make good, make
-            up, make list
+            door frame, window frame, tracked down, tracked it down, hydro dip*, seam sealer, flat floor, make sure,
+            make good, make up, make list
         """,
 }
 # What lies on the car itself, or is fixed to it: nobody welds for that.

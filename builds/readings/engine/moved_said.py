@@ -7,7 +7,7 @@ from garage.engine.names_said import NameTable
 
 # The kinds of work that go with each as it comes out or goes in.
 _UNITS = {
-    "mass_unit_moved engine_mount engine_work": "engine, motor, long block, short block, cylinder block, power unit",
+    "mass_unit_moved engine_mount engine_work": "engine, motor, lump, long block, short block, power unit",
     "mass_unit_moved engine_mount": """
         gearbox, g box, transmission, tranny, trans, transaxle, bell housing, transfer box, transfer case, clutch,
         clutch kit, clutch pack, flywheel
@@ -17,9 +17,9 @@ _UNITS = {
         pinion, diff head, diff housing, diff carrier, diff unit
     """,
     "mass_unit_moved fuel_line": "fuel tank, petrol tank, gas tank, tank, bag tank, fuel cell, foam cell, safety cell",
-    "mass_unit_moved wiring": "battery",
+    "mass_unit_moved wiring": "battery, batt",
     "mass_unit_moved seat_work seat_or_belt_moved": """
-        seat, bucket seat, driver seat, passenger seat, race seat, racing seat
+        seat, bucket seat, bucket, driver seat, passenger seat, race seat, racing seat
     """,
 }
 # What is only of such a unit, by what is said right after it.
@@ -37,8 +37,8 @@ _MOVES = """
     out, off, move, moved, moving, relocat*, reposition*, set back, drop, dropped, dropping, pull, pulled, pulling,
     pulls, remove*, removing, removal, swap*, swop*, change, changed, changing, replac*, renew*, refit*, fit, fitted,
     fitting, lift, lifted, lifting, hoist*, instal*, reinstal*, new, rebuil*, overhaul*, in and out, whip, whipped,
-    yank*, take, taking, took, taken, strip, stripped, unbolt*, lowered, upgrad*, convert*, conversion, r and r, shim*,
-    reshim*, backlash, preload, heavier, lighter, to boot, into boot, in boot
+    yank*, take, taking, took, taken, strip, stripped, unbolt*, lowered, binned, ditch*, delet*, upgrad*, convert*,
+    conversion, r and r, shim*, reshim*, backlash, preload, heavier, lighter, to boot, into boot, in boot
 """
 # What only sounds as if something were taken out, or is no such unit.
 _STAYS = """
@@ -46,11 +46,13 @@ _STAYS = """
     ran out, cut out, cuts out, cutting out, clean out, wash out, dry out, turn off, switch off, cool off, blow out, off
     side, off road, top up, wiper motor, starter motor, fan motor, heater motor, window motor, blower motor, trans am,
     header tank, catch tank, swirl tank, washer tank, expansion tank, oil tank, water tank, air tank, coolant tank, fuse
-    box, motor sport, motor club, back seat driver, valve seat, spring seat, rack pinion, rack and pinion, new owner,
-    fit for
+    box, motor sport, motor club, bucket and, mop bucket, wash bucket, lump hammer, back seat driver, valve seat, spring
+    seat, rack pinion, rack and pinion, new owner, fit for
 """
 # A gearbox, to those who take one out.
-_BOX = "box out, box in, box off, box back in"
+_BOX = """
+    box out, box in, box off, box back in, drop box, do clutch, clutch needs doing, clutch job, clutch done, clutch due
+"""
 MOVES = "moves"
 
 

@@ -104,7 +104,7 @@ def reworded(old: str, new: str, systems: Collection[str], kinds: Collection[str
 # Said of a piece of work beside its name, they make no other work of it.
 _WHERE = frozenset(
     [
-        *("left", "right", "front", "rear", "both", "side", "sides", "near", "off", "nearside", "offside"),
+        *("left", "right", "front", "rear", "both", "side", "sides", "nearside", "offside"),
         *(
             "driver",
             "passenger",

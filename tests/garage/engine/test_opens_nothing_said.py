@@ -12,6 +12,7 @@ from garage.engine.opens_nothing_said import opens_nothing_said
         (True, "Sponsor stickers; race numbers decal; measure the prop; top up the gearbox; listen to the diff"),
         (False, "Prop off and on; fit the wide arches; undertray off; dash out; new doughnuts on the prop; exhaust"),
         (False, "Check the exhaust, it leaks; clean and refit the prop; look at the prop and fit a new UJ; sort it"),
+        (False, "Wiper motor; washer jets; oil cooler; o-ring; dust seals; check valve; grease nipple; ring gear"),
         (False, "Back box; polish the ports, head off; bumper; roll the arches; "),
     ],
 )

@@ -134,7 +134,10 @@ def test_where_a_system_is_read_and_no_kind_its_finish_asks(asked, titles):
     [
         *(("Read the car", "read THE car", False), ("Read the car", "Read the car, front left 2", False)),
         *(("Read the car", "Read car", False), ("Front hub", "Rear hub", True), ("Read the car", "Read it", True)),
-        *(("Read the car", "Read the car and swap the rods", True), ("Read the car", "", True)),
+        *(
+            ("Read the car", "Read the car and swap the rods", True),
+            ("Check the wheels", "Check the wheels, off", True),
+        ),
     ],
 )
 def test_a_side_or_a_number_makes_no_other_work_of_it(old, new, renamed):

@@ -57,6 +57,11 @@ ALONE = {
         Severity.LOOSE,
         "“Job 1” is in hand: take its joints as loose.",
     ),
+    "wanted, half done, with something off the car": (
+        car(job(state="waiting", systems=("gearbox",), worked=True, apart=True)),
+        Severity.NEEDED,
+        "“Job 1” was begun and is not finished: something of it is off the car.",
+    ),
     "stripped on a station": (
         car(
             job(1, state="signed", worked=True),
@@ -130,6 +135,7 @@ ALONE = {
 NOTHING = {
     "nothing recorded against it": car(),
     "open wanted": car(job()),
+    "wanted, and nobody has begun to take it off": car(job(systems=("gearbox",), apart=True)),
     "wanted in hand, no safety system": car(job(state="in_hand", systems=("paint",), worked=True)),
     "needed done": car(job(rank="needed", state="done", systems=("engine",), worked=True)),
     "done, looked at by its recipe's hold points": car(

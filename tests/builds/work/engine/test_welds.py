@@ -93,3 +93,16 @@ def test_a_weld_worked_on_after_its_inspection_is_inspected_again():
 def test_each_weld_of_a_car_is_told_by_itself():
     jobs = [step(1, Weld.TACKED, 0), step(2, Weld.TACKED, 0, batch="other")]
     assert [(state, job.id) for state, job, _ in welds_left(jobs)] == [("tacked", 1), ("tacked", 2)]
+
+
+def test_a_weld_without_its_last_step_says_which_look_at_its_systems_comes_next():
+    tacked = step(1, Weld.TACKED, 0)
+    ahead, elsewhere = (step(2, Weld.INSPECTED, 1, system, system, over=False) for system in ("steering", "cage"))
+    told = [(state, job.id, was_last) for state, job, was_last in welds_left([tacked, elsewhere, ahead])]
+    assert told == [("tacked", 2, False)]
+    assert [job.id for _, job, _ in welds_left([tacked, elsewhere._replace(id=3)])] == [1]
+
+
+def test_a_later_look_undoes_no_earlier_one():
+    first, second = step(1, Weld.INSPECTED, 1), step(2, Weld.INSPECTED, 2)
+    assert list(welds_left([first, second])) == []
