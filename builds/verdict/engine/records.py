@@ -94,8 +94,8 @@ class DoubtFact:
 class CureFact:
     """A finished job (its id and title) of which something cures still: `until` a moment, and how that is told.
 
-    No `words` where it is too cold to say. `unsaid` where nobody has said how long, and it is what such work mostly takes; `by_then` whether it is over when
-    the event's gates open.
+    No `words` where it is too cold to say. `unsaid` where nobody has said how long, and it is what such work mostly
+    takes; `by_then` whether it is over when the event's gates open.
     """
 
     job: int
