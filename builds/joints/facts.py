@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import Any, NamedTuple
 from zoneinfo import ZoneInfo
 
-from django.db.models import Count, Exists, OuterRef, Subquery
+from django.db.models import Count, OuterRef, Subquery
 
 from builds.joints.engine.joints import JointState, Marked, opens, state_of, why_off
 from builds.joints.models import Joint, JointMark
@@ -19,6 +19,7 @@ from builds.work.facts.car_works import works_of
 from builds.work.facts.runs import RunsByCar
 from builds.work.models.job import Job
 from builds.work.models.span import Span
+from garage.engine.moments import date_words
 from garage.models import Garage, Vehicle
 
 # What a joint is told of its last mark.
@@ -71,10 +72,11 @@ def joint_standings(
     newest = JointMark.objects.filter(joint=OuterRef("pk")).torqued().order_by("-at", "-pk")
     rows = Joint.objects.in_garage(garage).kept().filter(vehicle__in=cars)
     last = {name: Subquery(newest.values(of)[:1]) for name, of in LAST_MARK.items()}
-    rows = rows.annotate(**last)
-    joints = list(rows.annotate(mark_signed=Exists(JointMark.objects.filter(signs=OuterRef("mark")))))
+    signed = Subquery(JointMark.objects.filter(signs=OuterRef("mark")).values("at"))
+    joints = list(rows.annotate(**last).annotate(signed_at=signed))
     if not joints:
         return {}
+    _pass_over_ahead(joints, at)
     # As far back as the oldest mark that counts: nothing older can have opened it since.
     back = min((joint.mark_at for joint in joints if joint.mark_at), default=at)
     asked = {kind for joint in joints for kind in disturbed_by(joint.opened_by)}
@@ -87,7 +89,7 @@ def joint_standings(
         done = [*works.get(joint.vehicle_id, ()), *seen.get(joint.vehicle_id, ())]
         standing = state_of(
             joint.safety,
-            _marked(joint, instruments, zone, garage.units),
+            _marked(joint, instruments, zone, garage.units, at),
             [work for work in done if opens(joint, work)],
             [work for work in done if RUNNING in work.kinds] if joint.again_after_run else [],
         )
@@ -95,13 +97,29 @@ def joint_standings(
     return dict(by_car)
 
 
-def _marked(joint: Any, instruments: Mapping[str, Instrument], zone: ZoneInfo, units: str) -> Marked | None:
+def _pass_over_ahead(joints: Iterable[Any], at: datetime) -> None:
+    """Of a mark that was written down for a day to come the next one that was put on after it counts before it."""
+    for joint in joints:
+        if not joint.mark or joint.mark_at <= at:
+            continue
+        marks = JointMark.objects.torqued().filter(joint=joint, pk__gt=joint.mark, at__lte=at)
+        if mark := marks.order_by("at", "pk").last():
+            for name, of in LAST_MARK.items():
+                setattr(joint, name, getattr(mark, of))
+            joint.signed_at = JointMark.objects.filter(signs=mark).values_list("at", flat=True).first()
+
+
+def _marked(
+    joint: Any, instruments: Mapping[str, Instrument], zone: ZoneInfo, units: str, at: datetime
+) -> Marked | None:
     """Torqued with the wrench that the mark names, else with the joint's own."""
     if not joint.mark:
         return None
     out = run_out(joint.used or joint.wrench, joint.mark_at, instruments, zone)
     off = why_off(joint.brought_to, joint.figure_mnm, joint.told, units)
-    return Marked(joint.mark_at, joint.mark_signed, out, off)
+    last = max(filter(None, [joint.mark_at, joint.signed_at]))
+    ahead = date_words(last.astimezone(zone).date()) if last > at else ""
+    return Marked(joint.mark_at, joint.signed_at is not None, out, off, ahead)
 
 
 def joint_lines(

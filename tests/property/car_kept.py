@@ -20,13 +20,13 @@ ENOUGH, LITTLE = 100_000, 1_000
 
 
 class Kept:
-    """`at` moves on elsewhere; `ran` holds the moments from which it ran, or may have."""
+    """`at` moves on elsewhere; `events` holds when those were over at which it ran, or may have."""
 
     garage: object
     car: Vehicle
     people: dict[str, Membership]
     at: datetime
-    ran: list[datetime]
+    events: list[datetime]
 
     def hang_up(self, event: Event) -> None:
         self.day = event.gates_at.date()
@@ -66,6 +66,6 @@ class Kept:
             stops.append("a reading out of its limits")
         if self.valid_until < self.day:
             stops.append("belts out of date on the event's day")
-        if sum(run > self.oil_since for run in self.ran) >= self.lasts:
+        if sum(over > self.oil_since for over in self.events) >= self.lasts:
             stops.append("oil that has done its runs")
         return stops

@@ -71,6 +71,7 @@ class Car(Kept, RuleBasedStateMachine):
         self.at = NOW
         self.works: list[Work] = []
         self.ran: list[datetime] = []
+        self.events: list[datetime] = []
         self.torque: Look | None = None
         self.torque_seen = False
         self.taken: datetime | None = None
@@ -235,18 +236,36 @@ class Car(Kept, RuleBasedStateMachine):
         if but != "oil":
             self.fill_oil(1)
 
-    @rule(said=st.sampled_from(["ran", "did not run", "nobody said"]))
+    @rule(said=st.sampled_from(["ran", "ran on", "did not run", "nobody said"]))
     def event(self, said) -> None:
-        event = EventFactory(garage=self.garage, gates_at=self.at + STEP, ends_at=self.at + 3 * STEP, runs=1)
+        """One that ran on was put right after its first session, and ran again until the event was over."""
+        ends = self.at + (40 if said == "ran on" else 3) * STEP
+        event = EventFactory(garage=self.garage, gates_at=self.at + STEP, ends_at=ends, runs=1)
         entry = EntryFactory(event=event, vehicle=self.car)
-        if said == "ran":
-            runs.first_session(entry, by=self.people["Ines"], at=self.at + 2 * STEP)
-            self.ran.append(self.at + 2 * STEP)
+        if said.startswith("ran"):
+            self.at += 2 * STEP
+            runs.first_session(entry, by=self.people["Ines"], at=self.at)
+            self.ran.append(self.at)
+            if said == "ran on":
+                self.put_right("")
         elif said == "did not run":
-            runs.did_not_run(entry, by=self.people["Ines"], at=self.at + 3 * STEP)
-        else:
-            self.ran.append(self.at + 3 * STEP)
-        self.at += 4 * STEP
+            runs.did_not_run(entry, by=self.people["Ines"], at=ends)
+        if said != "did not run":
+            self.ran.append(ends)
+            self.events.append(ends)
+        self.at = max(self.at, ends) + STEP
+
+    @rule(who=st.integers(0, 2))
+    def drive(self, who) -> None:
+        """A shake-down is a run."""
+        self.at += STEP
+        row = jobs.add(
+            self.car, by=self.people["Ines"], at=self.at, title="Shake-down", work=(1, 2, 3),
+            systems=["body"], kinds=["driven"], rank="needed",
+        )  # fmt: skip
+        self.at += STEP
+        steps.finish(row, by=self.people[self.who(who)], at=self.at)
+        self.ran.append(self.at)
 
     def stops(self) -> list[str]:
         """What the written rules hold against it; hands are on work until it is put down or done."""

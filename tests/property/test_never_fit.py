@@ -23,7 +23,8 @@ ACTS = st.one_of(
     st.tuples(st.just("measure"), st.sampled_from([ENOUGH, LITTLE])),
     st.tuples(st.just("look"), PLACE, PERSON, PERSON),
     st.tuples(st.just("find"), PLACE, PERSON, st.booleans()),
-    st.tuples(st.just("event"), st.sampled_from(["ran", "did not run", "nobody said"])),
+    st.tuples(st.just("drive"), PERSON),
+    st.tuples(st.just("event"), st.sampled_from(["ran", "ran on", "did not run", "nobody said"])),
 )
 
 
@@ -36,6 +37,8 @@ WHEELS_OFF = ("write_down", "brakes", [WHEEL_OFF], False)
 @example(three=True, acts=[("write_down", "brakes", [OPENED], False)], but="bleed")
 @example(three=False, acts=[("event", "nobody said")], but="torque")
 @example(three=False, acts=[("event", "ran")], but="measure")
+@example(three=False, acts=[("event", "ran on")], but="torque")
+@example(three=False, acts=[("drive", 1)], but="measure")
 @example(three=False, acts=[("set_limit", 90_000), ("measure", LITTLE)], but="measure")
 @example(three=False, acts=[("set_limit", None)], but="limit")
 @example(three=False, acts=[("change_belts", -1)], but="belts")

@@ -14,7 +14,7 @@ from tests.factories import NOW
 
 HOURS = st.integers(0, 12)
 WORK = st.lists(st.tuples(st.sampled_from(sorted(KINDS)), HOURS), max_size=4)
-RUNS = st.lists(st.tuples(HOURS, st.booleans()), max_size=3)
+RUNS = st.lists(st.tuples(HOURS, st.booleans(), st.none() | HOURS), max_size=3)
 TAKEN = st.dictionaries(st.sampled_from(sorted(READINGS)), st.none() | HOURS, min_size=1, max_size=8)
 YOUNG = st.dictionaries(st.sampled_from(sorted(READINGS)), HOURS, max_size=4)
 
@@ -44,13 +44,13 @@ def test_it_stands_exactly_when_nothing_touched_it_since(taken, work, runs, youn
     found = standings(
         {kind: None if at is None else TakenReading(hour(at)) for kind, at in taken.items()},
         [FinishedWork(number, name, (name,), hour(at)) for number, (name, at) in enumerate(work)],
-        [Run("Kiln Lane", hour(at), told) for at, told in runs],
+        [Run("Kiln Lane", hour(at), told, 0, None if end is None else hour(end)) for at, told, end in runs],
         {kind: hour(at) for kind, at in young.items()},
     )
     for kind, at in taken.items():
         if at is None:
             assert found[kind].state == "missing"
             continue
-        ran = kind in RUNNING_CHANGES and any(since > at for since, _ in runs)
+        ran = kind in RUNNING_CHANGES and any(since > at or (end is not None and end > at) for since, _, end in runs)
         old = at < young.get(kind, 0)
         assert (found[kind].state == "stands") == (not disturbed(kind, taken, work) and not ran and not old)

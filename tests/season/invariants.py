@@ -48,12 +48,13 @@ def nothing_done_in_pieces(look: Look) -> Iterator[str]:
 
 
 def fit_is_whole(look: Look) -> Iterator[str]:
-    """No car is fit with open safety work, with an open hold point or in pieces."""
+    """No car is fit with open safety work, with an open hold point, in pieces or run since its wheels were torqued."""
     for car, whole in look.whole.items():
         if whole.state != "fit":
             continue
         yield from (f"{car} is fit with the safety job “{title}” open" for title in whole.open_safety)
         yield from (f"{car} is fit with a hold point open: {what}" for what in whole.open_points)
+        yield from (f"{car} is fit and ran in “{what}” since its wheels were torqued" for what in whole.ran)
         yield from (f"{car} is fit and in pieces until “{title}”" for title in whole.in_pieces)
 
 

@@ -17,9 +17,11 @@ from builds.planner.again import worth
 from builds.planner.plan import Plan
 from builds.planner.problem import Problem
 from builds.readings.models.reading import Reading
+from builds.readings.models.target import RequiredReadings
 from builds.today.pages.today import load_today
 from builds.verdict.engine import Verdict
 from builds.verdict.facts.verdict import verdicts
+from builds.work.models.entry_run import EntryRun
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.link import StationHold
@@ -57,6 +59,7 @@ class Whole:
     open_safety: tuple[str, ...] = ()
     open_points: tuple[str, ...] = ()
     in_pieces: tuple[str, ...] = ()
+    ran: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -112,7 +115,7 @@ def look(me: Membership, at: datetime, before: Stored | None, *, wrote: bool, de
         at,
         told=_told(me, at, judged, page) if page else {},
         unexplained=tuple(f"{move.title} ({move.what})" for move in page.moves if not move.why) if page else (),
-        whole=_whole(garage, judged) if deep >= ROWS else {},
+        whole=_whole(garage, judged, at) if deep >= ROWS else {},
         wall=wall_plan(plan) if plan and not_yet_seen(before, plan) else None,
         done_stripped=tuple(_done_stripped(garage, at)) if deep >= ROWS else (),
         moved=tuple(moves(before, plan, but_for=_had_to_leave(garage, before, at))),
@@ -185,7 +188,7 @@ def _of_outlook(said: Outlook) -> Told:
     return Told(makes_it={True: "yes", False: "no", None: "not known"}[said.makes_it], outlook=said.sentence)
 
 
-def _whole(garage: Garage, judged: dict[int, Verdict]) -> dict[str, Whole]:
+def _whole(garage: Garage, judged: dict[int, Verdict], at: datetime) -> dict[str, Whole]:
     open_safety, points, in_pieces = {}, {}, {}
     for job in Job.objects.in_garage(garage).open().filter(rank="safety"):
         open_safety.setdefault(job.vehicle_id, []).append(job.title)
@@ -195,12 +198,27 @@ def _whole(garage: Garage, judged: dict[int, Verdict]) -> dict[str, Whole]:
     for hold in StationHold.objects.in_garage(garage).select_related("first", "last"):
         if _in_pieces(hold):
             in_pieces.setdefault(hold.first.vehicle_id, []).append(hold.last.title)
+    found = (open_safety, points, in_pieces, _ran(garage, at))
     return {
-        car.name: Whole(
-            judged[car.pk].state, *(tuple(rows.get(car.pk, ())) for rows in (open_safety, points, in_pieces))
-        )
+        car.name: Whole(judged[car.pk].state, *(tuple(rows.get(car.pk, ())) for rows in found))
         for car in garage.vehicles.filter(gone_at=None)
     }
+
+
+def _ran(garage: Garage, at: datetime) -> dict[int, list[str]]:
+    """What each car (pk) whose wheel torque must be on record ran in since that was read."""
+    ran = {}
+    for must in RequiredReadings.objects.filter(vehicle__garage=garage):
+        read = must.vehicle.readings.filter(kind="wheel_torque", struck_at=None).order_by("at").last()
+        if read is None or "wheel_torque" not in must.kinds:
+            continue
+        over = EntryRun.objects.filter(ran=True, entry__vehicle=must.vehicle, entry__event__ends_at__lte=at)
+        said = [run.entry.event.name for run in over if run.entry.event.ends_at > read.at]
+        for span in Span.objects.filter(job__vehicle=must.vehicle, state="in_hand", until_at__gt=read.at):
+            if "driven" in span.job.kinds and span.job_id != read.last_of_id:
+                said.append(span.job.title)
+        ran[must.vehicle_id] = said
+    return ran
 
 
 def _in_pieces(hold: StationHold) -> bool:

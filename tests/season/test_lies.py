@@ -74,6 +74,10 @@ LIES = {
     "fit with open safety work": ("fit_is_whole", replace(TRUTH, whole={"Heron": Whole("fit", ("Bleed",))})),
     "fit with an open hold point": ("fit_is_whole", replace(TRUTH, whole={"Heron": Whole("fit", (), ("Welds",))})),
     "fit and in pieces": ("fit_is_whole", replace(TRUTH, whole={"Heron": Whole("fit", (), (), ("Wheels on",))})),
+    "fit and run since its torque": (
+        "fit_is_whole",
+        replace(TRUTH, whole={"Heron": Whole("fit", (), (), (), ("Shake-down",))}),
+    ),
     "a plan with a fault": ("plan_is_sound", weighed_at(4)),
     "moved by itself": ("moves_have_a_cause", replace(TRUTH, caused=False)),
     "moved and no why": ("moves_have_a_cause", replace(TRUTH, unexplained=("“Weigh it” (Thu instead of Wed)",))),

@@ -13,7 +13,7 @@ from builds.work.facts.runs import RunsByCar, runs_of
 from builds.work.models.job import Job, names_any
 from builds.work.models.states import FINISHED_STATES
 from garage.engine.gear import AS_PRINTED, KINDS, STRUCK_KINDS, DateRule, Judged, judge
-from garage.models import Entry, Garage, Gear, GearRule
+from garage.models import Entry, Event, Garage, Gear, GearRule
 from garage.remembered import remembered
 
 
@@ -73,9 +73,9 @@ class GearBook:
     def used(self, gear: int, car: int, life: UseLife, entry: Entry | None) -> Used:
         """Since it was new; of the event judged for, what it still has to run."""
         since = max(life.since, self.renewed.get(gear, life.since))
-        runs = [run for run in self.runs.get(car, []) if run.since > since]
+        runs = [run for run in self.runs.get(car, []) if run.last > since]
         ahead, event = 0, ""
-        if entry and not any(run.event == entry.event.name and run.since >= entry.event.gates_at for run in runs):
+        if entry and not any(_at(run, entry.event) for run in runs):
             ahead, event = entry.event.runs, entry.event.name
         return Used(since.astimezone(self.zone).date(), sum(run.runs for run in runs), ahead, event)
 
@@ -96,6 +96,10 @@ class GearBook:
     def counted(self, vehicle: int, kinds: Collection[str]) -> list[Gear]:
         """The car's own, and what people wear of the kinds that the car must have."""
         return [gear for gear in self.of_car(vehicle) if gear.vehicle_id == vehicle or gear.kind in kinds]
+
+
+def _at(run: Run, event: Event) -> bool:
+    return not run.job and run.event == event.name and run.since >= event.gates_at
 
 
 def gear_book(

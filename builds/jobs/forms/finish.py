@@ -10,15 +10,18 @@ from builds.jobs.forms.kinds import kinds_offered
 from builds.jobs.forms.steps import EarlierForm
 from builds.needs.pages.at_hand import ToFit, not_here, parts_to_fit
 from builds.readings.engine.conditions import wants_wheels
+from builds.readings.engine.vocabulary import names_of
+from builds.readings.facts.last_acts import last_acts
 from builds.readings.facts.to_take import to_take
 from builds.readings.forms.many import ManyReadingsForm, kinds_sent
 from builds.recipes.forms import JobChoice
 from builds.steps.engine.opened import WHAT_WAS_OPENED, ticked_beforehand
 from builds.steps.facts.opened import asks, less_said
-from builds.work.facts.strips import stripped_until
+from builds.work.facts.strips import ON_WHEELS, on_stands, stripped_until
 from builds.work.models.job import Job
 from builds.work.models.link import Link
 from builds.work.models.need import Need
+from garage.clock import clock_words
 from garage.engine.reasons import says_why
 from garage.engine.words import listed_in_words
 from garage.forms.choices import TicksField
@@ -58,6 +61,7 @@ class FinishForm(FormWithin, EarlierForm):
         help_text="Tick what came and went straight on.",
         error_messages={"invalid_choice": GONE},
     )
+    still = forms.BooleanField(required=False)
     then = JobChoice(
         label="Then start",
         queryset=Job.objects.none(),
@@ -66,12 +70,13 @@ class FinishForm(FormWithin, EarlierForm):
         error_messages={"invalid_choice": "That cannot be started now: look again."},
     )
     told = forms.BooleanField(required=False, initial=True, widget=forms.HiddenInput)
-    field_order = ["nothing", "because", "kinds", "parts", "besides", "moment", "then", "told"]
+    field_order = ["nothing", "because", "kinds", "still", "parts", "besides", "moment", "then", "told"]
 
     def __init__(self, data: Any = None, *, job: Job, **kwargs: Any) -> None:
         super().__init__(data, job=job, **kwargs)
         self.job, self.asked = job, asks(job)
         self._kinds()
+        self._still()
         to_fit = parts_to_fit(job, self.at)
         self._parts(to_fit, not_here(job, to_fit))
         kinds = to_take(job, kinds_sent(data))
@@ -79,6 +84,7 @@ class FinishForm(FormWithin, EarlierForm):
         self._then(next_after(job, self.at))
         on_wheels = any(wants_wheels(kind.conditions) for kind in kinds)
         self.stripped = stripped_until(job.vehicle, self.at) if on_wheels else ""
+        self.on_stands = on_wheels and on_stands(job.vehicle) and ON_WHEELS.isdisjoint(job.kinds)
 
     def _kinds(self) -> None:
         job = self.job
@@ -93,6 +99,16 @@ class FinishForm(FormWithin, EarlierForm):
         self.fields["kinds"].choices = kinds_offered(job.systems, ticked)
         self.fields["kinds"].required = self.asked and not self.data.get("nothing")
         self.initial["kinds"] = ticked
+
+    def _still(self) -> None:
+        """Asked where it may have been worked on since its last readings."""
+        self.last = last_acts(self.job, self.at)
+        if self.last is None:
+            del self.fields["still"]
+            return
+        since, read = clock_words(self.last.at, self.at), names_of(self.last.kinds)
+        self.fields["still"].label = f"Nothing was done to it since {since}, when this was read: {read}"
+        self.fields["still"].help_text = "Left empty: that is measured again."
 
     def _parts(self, to_fit: list[ToFit], others: list[Need]) -> None:
         """What needs a reason first is said beside, with the way there."""
@@ -137,6 +153,8 @@ class FinishForm(FormWithin, EarlierForm):
         asked = "kinds" in self.fields
         cleaned["kinds"] = kinds if kinds or nothing or (asked and told and not self.asked) else None
         self._why_nothing(cleaned)
+        if self.last and not told:
+            self.add_error("still", "Say whether anything was done to it after that.")
         return cleaned
 
     def _why_nothing(self, cleaned: dict[str, Any]) -> None:
@@ -156,7 +174,8 @@ class FinishForm(FormWithin, EarlierForm):
         )
         then = self.cleaned_data.get("then")
         told = {"kinds": self.cleaned_data["kinds"], "because": self.cleaned_data.get("because", "")}
-        return {"moment": moment, **told, "came": came, "then": then}
+        ended = self.last.ended if self.last and self.cleaned_data.get("still") else moment
+        return {"moment": ended, **told, "came": came, "then": then}
 
     def left(self, came: Finish) -> str:
         """What was left for later, in sentences; empty when nothing was."""

@@ -33,19 +33,21 @@ OFF = 0.1
 class Marked:
     """The last torque mark: when, and whether a second person has signed it since.
 
-    `ran_out` is how its wrench stood that day, where that was out of its date; `off` says how far off its figure it
-    was brought, where that is too far.
+    `ahead` is the day that is still to come for which it, or its signature, was written down. `ran_out` is how its
+    wrench stood that day, where that was out of its date; `off` says how far off its figure it was brought, where
+    that is too far.
     """
 
     at: datetime
     signed: bool
     ran_out: Judged | None = None
     off: str = ""
+    ahead: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class JointState:
-    """loose, void, off, unsigned, due, wrench, asked or stands; `words` says why in a sentence, empty when it stands.
+    """loose, void, ahead, off, unsigned, due, wrench, asked or stands; `words` says why in a sentence, or nothing.
 
     Void is a mark that somebody saw to hold no more, off one that was never at its figure. Asked is due if the car
     ran, which nobody has said; wrench was torqued with one that was out of its date.
@@ -71,6 +73,8 @@ def state_of(
         return JointState("loose", "Nobody has marked it yet.")
     if opened := _opened(mark, tuple(openings)):
         return opened
+    if mark.ahead:  # nobody knows what was done before it, and what after
+        return JointState("ahead", f"It was written down for {mark.ahead}, and that is still to come.")
     if safety and not mark.signed:
         return JointState("unsigned", " ".join(filter(None, ["Nobody else has looked at it.", mark.off])))
     if mark.off:

@@ -22,6 +22,7 @@ WORD = {
     "unsigned": ("dashed", "marked, not signed"),
     "due": ("half", "due again"),
     "asked": ("half", "due again if it ran"),
+    "ahead": ("half", "written down for a day to come"),
     "wrench": ("half", "torqued with what was out of its date"),
     "void": ("none", "its mark holds no more"),
     "off": ("half", "not at its figure"),

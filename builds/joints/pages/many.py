@@ -10,7 +10,7 @@ from builds.steps.facts.looks import hands_of
 from builds.steps.pages.looks import look_offer
 from garage.models import Membership, Vehicle
 
-TO_TORQUE = ("loose", "void", "off", "due", "asked", "wrench")
+TO_TORQUE = ("loose", "void", "off", "due", "asked", "ahead", "wrench")
 
 
 def to_torque(vehicle: Vehicle, at: datetime, also: Collection[int] = ()) -> list[Joint]:

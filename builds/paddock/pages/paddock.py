@@ -164,7 +164,7 @@ def _checks(day: PaddockDay) -> Lists:
     lists: dict[tuple[int, str], list[PaddockItem]] = defaultdict(list)
     for check in rows:
         car = check.checklist.entry.vehicle_id
-        void = void_of(check, works.get(car, ()), day.event.gates_at)
+        void = void_of(check, works.get(car, ()), day.event.gates_at, day.at)
         acts, more = _check_acts(check.state, day.me.role == OWNER)
         lists[car, check.checklist.kind].append(
             PaddockItem(

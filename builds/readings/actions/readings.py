@@ -17,7 +17,7 @@ from builds.readings.engine.void import VOID
 from builds.readings.facts.readings import last_amounts, readings_of
 from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
-from builds.work.facts.strips import stripped_until
+from builds.work.facts.strips import off_its_wheels
 from builds.work.models.job import Job
 from garage.access import OWNER
 from garage.actions.hands import work_or_refuse
@@ -114,7 +114,7 @@ def _take(
         at=taken_at,
         by=who,
         last_of=last_of,
-        stripped=wants_wheels(kind.conditions) and bool(stripped_until(vehicle, taken_at)),
+        stripped=wants_wheels(kind.conditions) and off_its_wheels(vehicle, taken_at, last_of),
         written_at=at,
         **conditions,
     )

@@ -18,6 +18,8 @@ _NEEDS = {
     **dict.fromkeys(("cg_height", "lock_clearance"), _LOADED),
     "corner_weights": (*_LOADED, "bars"),
 }
+# Bump steer is read with the springs out, from the ride height that the load sets.
+LOADED = frozenset({*_NEEDS, "bump_steer"})
 
 
 def conditions_of(kind: str) -> tuple[str, ...]:
@@ -52,10 +54,11 @@ def wants_wheels(conditions: Collection[str]) -> bool:
 def not_as_raced(kind: str, *, bars: str, driver: str, fuel_ml: int | None) -> tuple[str, ...]:
     """Why figures of that kind (slug) are not those of the car as raced, each in a few words.
 
-    Corner weights are those of a car with its bars unhooked, its driver or ballast and its fuel
-    aboard; common practice, no source.
+    What depends on how the car is loaded is read with its driver or ballast and its fuel aboard (trade rule 1),
+    corner weights with its bars unhooked besides; common practice, no source.
     """
-    if kind != "corner_weights":
+    if kind not in LOADED:
         return ()
-    wrong = {"bars connected": bars == "hooked", "nobody aboard": driver == "empty", "tank dry": fuel_ml == 0}
+    hooked = kind == "corner_weights" and bars == "hooked"
+    wrong = {"bars connected": hooked, "nobody aboard": driver == "empty", "tank dry": fuel_ml == 0}
     return tuple(words for words, so in wrong.items() if so)

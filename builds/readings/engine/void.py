@@ -1,18 +1,20 @@
 """Which readings still hold after the work that was done since, and which job made one void."""
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from builds.readings.engine.kinds_of_work import voided_by
 from builds.readings.engine.running import RUNNING_CHANGES
 from builds.readings.engine.vocabulary import READINGS, in_measuring_order
 from builds.work.engine.running import Run, run_since
 
-MISSING, VOID, RAN, OLD, STANDS = "missing", "void", "ran", "old", "stands"
-LAPSED = frozenset({VOID, RAN, OLD})  # taken once, and to be taken again
+MISSING, AHEAD, VOID, RAN, OLD, STANDS = "missing", "ahead", "void", "ran", "old", "stands"
+LAPSED = frozenset({AHEAD, VOID, RAN, OLD})  # taken once, and to be taken again
 FINISHED, LEFT, GOES_ON, WRITTEN, PULLED = "finished", "left", "goes on", "written", "pulled"
 FOUND, READ_OUT, READ_FAILED = "found", "read out", "read failed"
+LAST_ACT = timedelta(minutes=30)
+"""What ended later than that after a reading may have been worked on meanwhile. Our own choice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,15 +47,19 @@ def pulled_work(job: int, part: str, kinds: tuple[str, ...], at: datetime) -> Fi
 
 @dataclass(frozen=True, slots=True)
 class TakenReading:
-    """When a reading was taken; `last_of` is the job (id) whose last act it was, if it was one."""
+    """When a reading was taken; `last_of` is the job (id) whose last act it was, if it was one.
+
+    `ahead` where that is still to come: the clock was wrong when it was written down.
+    """
 
     at: datetime
     last_of: int | None = None
+    ahead: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class ReadingStanding:
-    """How a reading stands: missing, void, ran, old or stands.
+    """How a reading stands: missing, ahead, void, ran, old or stands.
 
     A void one is void since `work` ended; `through` is the reading (slug) below it that this
     work made void, when it is only void by resting on that. `run` is what it is not known since.
@@ -70,13 +76,13 @@ def makes_void(work: FinishedWork, kind: str, taken: TakenReading) -> bool:
     """Whether this work makes a reading (slug) void: it does when it ended no sooner than it was taken.
 
     What was seen in the same moment was seen together with it, and takes nothing from it.
-    A reading that was the last act of a job holds although the job is ended only afterwards, or in the
-    same moment, unless hands went to that job again.
+    A reading that was the last act of a job holds although the job is ended afterwards, or in the same moment,
+    unless hands went to that job again, or may have: it ended long after the reading.
     """
     if kind not in work.voids or work.ended < taken.at or (work.spoils is not None and work.ended == taken.at):
         return False
     was_last = work.id == taken.last_of and (work.begun is None or work.begun <= taken.at)
-    return not was_last
+    return not (was_last and (work.end == GOES_ON or work.ended - taken.at <= LAST_ACT))
 
 
 def void_by(kind: str, taken: TakenReading, done: Iterable[FinishedWork]) -> FinishedWork | None:
@@ -107,7 +113,7 @@ def standings(
     for kind in in_measuring_order(taken):  # so that what a reading rests on is settled before it
         last = taken[kind]
         standing = standing_by(kind, kind, last, done, runs, not_before=not_before)
-        if last is not None and standing.state != VOID:
+        if last is not None and standing.state not in (AHEAD, VOID):
             work, through = _below(kind, standing_of)
             standing = ReadingStanding(kind, VOID, work, through) if work else standing
         standing_of[kind] = standing
@@ -126,13 +132,20 @@ def standing_by(
     """How a reading stands by itself, its bases aside; it goes void with `follows` (slug), if any."""
     if taken is None:
         return ReadingStanding(key, MISSING)
+    if taken.ahead:  # nobody knows what was done before it, and what after
+        return ReadingStanding(key, AHEAD)
     if follows in READINGS and (work := void_by(follows, taken, done)):
         return ReadingStanding(key, VOID, work)
-    if follows in RUNNING_CHANGES and (run := run_since(taken.at, runs)):
+    if follows in RUNNING_CHANGES and (run := run_since(taken.at, _besides(taken, runs))):
         return ReadingStanding(key, RAN, run=run)
     if not_before and key in not_before and taken.at < not_before[key]:
         return ReadingStanding(key, OLD)
     return ReadingStanding(key, STANDS)
+
+
+def _besides(taken: TakenReading, runs: Iterable[Run]) -> Iterator[Run]:
+    """Without the drive whose last act a reading was."""
+    return (run for run in runs if run.job != taken.last_of or run.since - taken.at > LAST_ACT)
 
 
 def _below(kind: str, standing_of: Mapping[str, ReadingStanding]) -> tuple[FinishedWork | None, str]:

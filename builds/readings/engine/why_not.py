@@ -12,6 +12,7 @@ from builds.readings.engine.limits import OFF, SORTS
 from builds.readings.engine.signs import with_sign
 from builds.readings.engine.vocabulary import READINGS
 from builds.readings.engine.void import (
+    AHEAD,
     FINISHED,
     FOUND,
     GOES_ON,
@@ -127,6 +128,8 @@ def lapse_words(line: Taken, zone: tzinfo, at: datetime) -> str:
     """Why what was taken counts no more, with moments by the clock of that zone; nothing while it stands."""
     if line.state == RAN and line.run is not None:
         return _run_words(line.run, moment_words(line.run.since, zone, at))
+    if line.state == AHEAD and line.taken_at is not None:
+        return f"It was written down for {moment_words(line.taken_at, zone, at)}, and that is still to come."
     if line.state == OLD and line.taken_at is not None and line.days is not None:
         taken = moment_words(line.taken_at, zone, at)
         return f"It was taken {taken}, and counts for {line.days} day{'s' * (line.days > 1)}."
@@ -140,7 +143,7 @@ def lapse_words(line: Taken, zone: tzinfo, at: datetime) -> str:
 
 def _run_words(run: Run, when: str) -> str:
     if run.told:
-        return f"The car ran at {run.event} ({when}) after it was taken."
+        return f"The car ran {run.where} ({when}) after it was taken."
     return f"{run.event} was over {when}, after it was taken, and nobody has said whether the car ran."
 
 
@@ -159,6 +162,6 @@ def out_words(line: Taken, system: str) -> str:
 def note_words(line: Taken) -> str:
     """Why it is only a note, all of it."""
     raced = f"Not as raced: {', '.join(line.not_as_raced)}." if line.not_as_raced else ""
-    stripped = "The car was stripped when it was taken." if line.stripped else ""
+    stripped = "The car was stripped or on stands when it was taken." if line.stripped else ""
     missing = f"Not measured: {', '.join(label.lower() for label in line.missing)}." if line.missing else ""
     return " ".join(filter(None, [missing, lacking_words(line.lacking), raced, stripped]))

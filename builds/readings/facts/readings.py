@@ -3,13 +3,13 @@
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from django.db.models import Q
 
 from builds.readings.engine import READINGS
-from builds.readings.engine.conditions import lacking
+from builds.readings.engine.conditions import lacking, not_as_raced
 from builds.readings.engine.kind_line import CarReadings, KindLine
 from builds.readings.engine.reading_kind import ReadingKind, shipped_kind
 from builds.readings.engine.vocabulary import with_bases
@@ -57,13 +57,13 @@ def readings_of(
     if not every_kind:
         asked = with_bases(key for keys in required.values() for key in keys)
         kinds = {key: kind for key, kind in kinds.items() if key in asked}
-    newest = _newest(cars, kinds)
+    newest = _newest(cars, kinds, at)
     older = older_of(kinds, newest)
     targets: dict[int, dict[str, dict[str, Target]]] = defaultdict(lambda: defaultdict(dict))
     for target in Target.objects.filter(vehicle__in=cars):
         targets[target.vehicle_id][target.key][target.field] = target
     days = ages_of(garage, kinds)
-    book = _Book(kinds, days, not_before(kinds, days, at), instruments_of(garage), ZoneInfo(garage.time_zone))
+    book = _Book(at, kinds, days, not_before(kinds, days, at), instruments_of(garage), ZoneInfo(garage.time_zone))
     done, runs = _done(garage, cars, newest, older, at), runs_of(garage, cars, at) if ran is None else ran
     return {
         car.pk: _car(
@@ -81,14 +81,18 @@ def readings_of(
     }
 
 
-def _newest(cars: list[Vehicle], kinds: Mapping[str, ReadingKind]) -> dict[int, dict[str, Reading]]:
-    """By car (pk) and kind (key); two queries."""
+def _newest(cars: list[Vehicle], kinds: Mapping[str, ReadingKind], at: datetime) -> dict[int, dict[str, Reading]]:
+    """By car (pk) and kind (key); two queries. What was written down after one of a day to come counts before it."""
     slugs = [kind.slug for kind in kinds.values() if kind.slug]
     of_kinds = Q(kind__in=slugs) | Q(own__in=[kind.own for kind in kinds.values() if kind.own])
-    rows = Reading.objects.filter(of_kinds, vehicle__in=cars).last_of_each()
+    readings = Reading.objects.filter(of_kinds, vehicle__in=cars).select_related("by__person")
     newest: dict[int, dict[str, Reading]] = defaultdict(dict)
-    for reading in rows.select_related("by__person").prefetch_related("values"):
+    for reading in readings.last_of_each().prefetch_related("values"):
         newest[reading.vehicle_id][reading.key] = reading
+    if any(reading.at > at for by_kind in newest.values() for reading in by_kind.values()):
+        for reading in readings.last_of_each(before=at + timedelta.resolution).prefetch_related("values"):
+            if reading.pk > newest[reading.vehicle_id][reading.key].pk:
+                newest[reading.vehicle_id][reading.key] = reading
     return newest
 
 
@@ -113,6 +117,7 @@ def _done(
 class _Book:
     """What is the same for every car of the garage."""
 
+    at: datetime
     kinds: dict[str, ReadingKind]
     days: dict[str, int]
     not_before: dict[str, datetime]
@@ -133,7 +138,7 @@ class _OnCar:
 
 
 def _car(book: _Book, car: _OnCar) -> CarReadings:
-    taken, old = {key: _taken(car.newest.get(key)) for key in book.kinds}, book.not_before
+    taken, old = {key: _taken(car.newest.get(key), book.at) for key in book.kinds}, book.not_before
     standing_of = standings({slug: taken[slug] for slug in READINGS if slug in taken}, car.done, car.runs, old)
     lines = {}
     for key, kind in book.kinds.items():
@@ -167,12 +172,22 @@ def _kept(book: _Book, car: _OnCar, kind: ReadingKind, newest: Reading | None) -
     """Of figures that the newest left out those of older readings, as far back as they count by themselves."""
     told = {value.field for value in newest.values.all()} if newest else set()
     for reading in car.older[kind.key]:
-        standing = standing_by(kind.key, kind.follows, _taken(reading), car.done, car.runs, not_before=book.not_before)
-        note = reading.stripped or lacking(kind.conditions, reading.given)
-        if standing.state != STANDS or note or run_out(reading.instrument, reading.at, book.instruments, book.zone):
+        standing = standing_by(
+            kind.key, kind.follows, _taken(reading, book.at), car.done, car.runs, not_before=book.not_before
+        )
+        if (
+            standing.state != STANDS
+            or _is_note(kind, reading)
+            or run_out(reading.instrument, reading.at, book.instruments, book.zone)
+        ):
             return
         yield from (value for value in reading.values.all() if value.field not in told)
         told |= {value.field for value in reading.values.all()}
+
+
+def _is_note(kind: ReadingKind, reading: Reading) -> bool:
+    raced = not_as_raced(kind.key, bars=reading.bars, driver=reading.driver, fuel_ml=reading.fuel_ml)
+    return bool(reading.stripped or raced or lacking(kind.conditions, reading.given))
 
 
 def last_amounts(vehicle: Vehicle, key: str) -> dict[str, int | None]:
@@ -181,5 +196,5 @@ def last_amounts(vehicle: Vehicle, key: str) -> dict[str, int | None]:
     return dict(reading.values.values_list("field", "amount")) if reading else {}
 
 
-def _taken(reading: Reading | None) -> TakenReading | None:
-    return TakenReading(reading.at, reading.last_of_id) if reading else None
+def _taken(reading: Reading | None, at: datetime) -> TakenReading | None:
+    return TakenReading(reading.at, reading.last_of_id, ahead=reading.at > at) if reading else None

@@ -9,7 +9,7 @@ from builds.readings.engine.fields import Field
 from builds.readings.engine.figures import derived_words
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.limits import MARKS
-from builds.readings.engine.void import MISSING, OLD, RAN, STANDS, VOID
+from builds.readings.engine.void import AHEAD, MISSING, OLD, RAN, STANDS, VOID
 from builds.readings.engine.why_not import lapse_words, note_words, value_words
 from builds.readings.models.reading import Reading
 from builds.readings.models.target import Target
@@ -81,6 +81,7 @@ STATE_WORDS = {
     MISSING: "never taken",
     VOID: "void",
     RAN: "not known",
+    AHEAD: "not known",
     OLD: "too old",
     NOTE: "a note only",
     STANDS: "stands",

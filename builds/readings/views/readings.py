@@ -1,5 +1,8 @@
 """Readings of a car: the list, a kind's course, one taken, two days compared, one struck out."""
 
+from collections.abc import Iterable
+from typing import Any
+
 from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import Http404, HttpResponse
@@ -23,7 +26,7 @@ from builds.readings.pages.compare import compared, days_with_readings, on_day
 from builds.readings.pages.driver import on_other_cars
 from builds.readings.pages.page import goal_rows, history_rows, kind_row, list_view
 from builds.readings.pages.trend import trends
-from builds.work.facts.strips import stripped_until
+from builds.work.facts.strips import on_stands, stripped_until
 from garage import clock
 from garage.access import refuse_arranging, refuse_work_on, refuse_working
 from garage.actions.refused import Refused
@@ -107,9 +110,18 @@ def reading_add(request: GarageRequest, pk: int, key: str) -> HttpResponse:
         "vehicle": vehicle,
         "kind": kind,
         "start": start,
-        "stripped": stripped_until(vehicle, clock.now()) if wants_wheels(kind.conditions) else "",
+        **_off_wheels(vehicle, [kind]),
     }
     return page(request, "builds/readings/reading_add.html", context, form=form, menu="cars")
+
+
+def _off_wheels(vehicle: Vehicle, kinds: Iterable[ReadingKind]) -> dict[str, Any]:
+    """Why what wants the car on its wheels is kept as a note, where one of these does."""
+    on_wheels = any(wants_wheels(kind.conditions) for kind in kinds)
+    return {
+        "stripped": stripped_until(vehicle, clock.now()) if on_wheels else "",
+        "on_stands": on_wheels and on_stands(vehicle),
+    }
 
 
 @once
@@ -128,8 +140,7 @@ def reading_many(request: GarageRequest, pk: int) -> HttpResponse:
             kinds = [one.kind for one in measured]
             _say(request, f"Measured on {vehicle}: {names_of(kinds)}.", vehicle, [kind.key for kind in kinds])
             return see(reverse("reading_list", args=[pk]))
-    on_wheels = any(wants_wheels(kind.conditions) for kind in kinds)
-    context = {"vehicle": vehicle, "stripped": stripped_until(vehicle, at) if on_wheels else ""}
+    context = {"vehicle": vehicle, **_off_wheels(vehicle, kinds)}
     return page(request, "builds/readings/reading_many.html", context, form=form, menu="cars")
 
 

@@ -45,7 +45,7 @@ def item_view(item: CheckItem, at: datetime) -> ItemView:
     works = touched_of(entry.event.garage, [entry.vehicle], at)[entry.vehicle_id]
     return ItemView(
         entry,
-        CheckRow(item, "", void_of(item, works, entry.event.gates_at), fail_jobs([item]).get(item.pk)),
+        CheckRow(item, "", void_of(item, works, entry.event.gates_at, at), fail_jobs([item]).get(item.pk)),
         tuple(
             CheckLogLine(
                 line,

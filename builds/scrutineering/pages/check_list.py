@@ -153,7 +153,7 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
             CheckRow(
                 own[standing.place],
                 "" if checklist.kind == FIRST_RUN else standing.why,
-                void_of(own[standing.place], works, entry.event.gates_at),
+                void_of(own[standing.place], works, entry.event.gates_at, at),
                 jobs.get(own[standing.place].pk),
             )
             for standing in ranked

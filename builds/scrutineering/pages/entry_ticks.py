@@ -34,7 +34,8 @@ def entry_ticks(garage: Garage, entries: Iterable[Entry], at: datetime) -> dict[
     )
     for item in items:
         pk = item.checklist.entry_id
-        void = void_of(item, works.get(own[pk].vehicle_id, []), own[pk].event.gates_at)
+        entry = own[pk]
+        void = void_of(item, works.get(entry.vehicle_id, []), entry.event.gates_at, at)
         counts[pk][CheckState.OPEN if void else item.state] += 1
     return {entry.pk: EntryTicks(_words(counts[entry.pk]), ran.get(entry.pk)) for entry in rows}
 

@@ -20,9 +20,9 @@ class ListedItem(Ticked, Protocol):
 
 
 def check_facts(
-    entry: int, items: Iterable[ListedItem], works: Collection[CarWork], gates_at: datetime
+    entry: int, items: Iterable[ListedItem], works: Collection[CarWork], gates_at: datetime, now: datetime
 ) -> tuple[CheckFact, ...]:
-    """The items of an entry's (id) lists, given the work on its car and when its event's gates open (aware)."""
+    """The items of an entry's (id) lists, given the work on its car, when its event's gates open and `now` (aware)."""
     told: dict[str, list[CheckFact]] = defaultdict(list)
     for item in items:
         name, systems, kinds = item.text.rstrip("."), tuple(item.systems), tuple(item.kinds)
@@ -33,8 +33,8 @@ def check_facts(
             told["failed"].append(CheckFact(entry, name, "failed", note))
         elif item.state == CheckState.OPEN:
             told["open"].append(CheckFact(entry, name, "open"))
-        elif why := void_of(item, works, gates_at):
-            told["void"].append(CheckFact(entry, name, "open", why))
+        elif why := void_of(item, works, gates_at, now):
+            told["void"].append(CheckFact(entry, name, "open", why, since=item.at))
         else:
             told[STANDS].append(CheckFact(entry, name, STANDS, "", systems, kinds, item.at))
     return tuple(fact for state in ORDER for fact in told[state])

@@ -7,7 +7,16 @@ from functools import lru_cache
 from builds.gear.engine import GearFact
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.engine.opened import opens_nothing_of
-from builds.verdict.engine.records import CheckFact, DoubtFact, JointFact, PartFact, ReadingFact, StaleList, WeldFact
+from builds.verdict.engine.records import (
+    CheckFact,
+    CureFact,
+    DoubtFact,
+    JointFact,
+    PartFact,
+    ReadingFact,
+    StaleList,
+    WeldFact,
+)
 from garage.engine.reasons import says_why
 from garage.engine.systems import SAFETY_SYSTEMS
 
@@ -148,6 +157,14 @@ class HoldFact:
 
 
 @dataclass(frozen=True, slots=True)
+class AheadFact:
+    """A job that was signed, or a hold point of it, for a day that is still to come."""
+
+    job: int
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
 class StripFact:
     """A stretch of work during which the car is stripped and holds a station.
 
@@ -180,7 +197,14 @@ class Facts:
     gear: tuple[GearFact, ...] = ()
     parts: tuple[PartFact, ...] = ()
     doubted: tuple[DoubtFact, ...] = ()
+    cures: tuple[CureFact, ...] = ()
+    ahead: tuple[AheadFact, ...] = ()
     checks: tuple[CheckFact, ...] = ()
     stale_list: StaleList | None = None
     alone: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()
+
+    def follows_clock(self) -> bool:
+        """Whether something in it was written down for later than its moment."""
+        dated = [fact.since for facts in (self.readings, self.joints, self.checks) for fact in facts]
+        return bool(self.ahead) or any(since and since > self.at for since in dated)

@@ -19,6 +19,7 @@ STAYS = {
 }
 NO_PLAN = "There is no plan yet."
 REASONS_SAID = 2
+DRIVEN = "driven"
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +63,7 @@ def on_plan(facts: Facts, planned: Mapping[int, PlannedJob] | None) -> OnPlan:
     ticks = sum(check.state == "open" for check in then.checks) + (then.stale_list is not None)
     seen = tuple(check for check in then.checks if check.state != "open")
     on_the_day = verdict(replace(then, checks=seen, stale_list=None))
-    ways = tuple(_on_the_way(facts, cleared, ticks))
+    ways = tuple(_on_the_way(facts, planned, cleared, ticks))
     if on_the_day.reasons:
         unfinished = {job.id for job in facts.jobs if job.unfinished}
         reasons = tuple(_with_why(reason, unfinished, planned) for reason in on_the_day.reasons)
@@ -89,6 +90,7 @@ def _on_the_day(facts: Facts, planned: Mapping[int, PlannedJob], cleared: set[in
         joints=tuple(joints_then(facts.joints, coming)),
         readings=tuple(readings_then(facts.readings, coming)),
         checks=tuple(checks_then(facts.checks, coming)),
+        cures=tuple(cure for cure in facts.cures if not cure.by_then),
     )
 
 
@@ -106,7 +108,7 @@ def _done(job: JobFact) -> JobFact:
     return replace(job, state="signed", worked=True)
 
 
-def _on_the_way(facts: Facts, cleared: set[int], ticks: int) -> Iterator[str]:
+def _on_the_way(facts: Facts, planned: Mapping[int, PlannedJob], cleared: set[int], ticks: int) -> Iterator[str]:
     """What people still have to do besides the work itself, each as `... is signed`."""
     points = [hold for hold in facts.holds if hold.job in cleared]
     titles = {job.id: job.title for job in facts.jobs}
@@ -120,6 +122,9 @@ def _on_the_way(facts: Facts, cleared: set[int], ticks: int) -> Iterator[str]:
         yield "its safety work is signed"
     if ticks:
         yield f"{ticks} scrutineering item{'s are' if ticks > 1 else ' is'} ticked"
+    drives = [job.title for job in facts.jobs if job.id in cleared and DRIVEN in planned[job.id].kinds]
+    if drives:
+        yield f"what running changes is looked at again after “{drives[-1]}”"
     if cleared and facts.standing != "driveable":
         yield "it stands on its wheels"
 

@@ -37,6 +37,7 @@ JOINT = {
         "Not known to be tight: {}.",
         "Check its torque and mark it, or say that the car did not run.",
     ),
+    "ahead": (Severity.NOT_KNOWN, "Not known to be tight: {}.", "Check its torque, mark it and have it signed."),
     "wrench": (
         Severity.NOT_KNOWN,
         "Not known to be tight, torqued with what was out of its date: {}.",
@@ -53,9 +54,10 @@ READING = {
     "asked": ("Not known: {}.", "Measure it again, or say that the car did not run."),
     "no_limit": ("No limit says whether it is right: {}.", "Accept the limits that are offered, or write your own."),
     "old": ("Too old to count: {}.", "Measure it again."),
+    "ahead": ("Not known: {}.", "Measure it again."),
     "instrument": ("Not known, taken with what was out of its date: {}.", "Measure it again with what is in date."),
 }
-READING_NOT_KNOWN = ("ran", "asked", "old", "instrument", "no_limit")
+READING_NOT_KNOWN = ("ran", "asked", "old", "ahead", "instrument", "no_limit")
 GEAR = {
     "out": ("Out of date on the day: {}.", "Replace or recertify it, then enter its date."),
     "due": ("Due before the event is over: {}.", "Renew it, with a job from its page."),
@@ -172,4 +174,22 @@ def _check(check: CheckFact) -> Reason:
     return Reason(severity, _with(sentence.format(check.name), check.words), clears, "check", check.id)
 
 
-RECORD_RULES = (welds, joints, readings, gear, parts, doubted, checks)
+def cures(facts: Facts) -> Iterator[Reason]:
+    """Trade rule 30: what cures is not loaded before its time, and bonded glass waits for the maker's."""
+    for cure in facts.cures:
+        if cure.unsaid:
+            words = f"“{cure.title}” cures, and nobody has said how long: mostly until {cure.words}."
+            clears = "Write the maker's time down as a wait behind it, or leave the car alone until then."
+        else:
+            until = f"until {cure.words}" if cure.words else "for longer than anybody can say: it is too cold"
+            words, clears = f"“{cure.title}” cures {until}.", "Leave the car alone until then."
+        yield Reason(Severity.NOT_KNOWN if cure.unsaid else Severity.NEEDED, words, clears, "job", cure.job)
+
+
+def ahead(facts: Facts) -> Iterator[Reason]:
+    for signed in facts.ahead:
+        words = f"Not known to be looked at: “{signed.title}” was signed for a day that is still to come."
+        yield Reason(Severity.NOT_KNOWN, words, "Open it again, finish it and have it signed.", "job", signed.job)
+
+
+RECORD_RULES = (welds, joints, readings, gear, parts, doubted, cures, ahead, checks)

@@ -91,6 +91,22 @@ class DoubtFact:
 
 
 @dataclass(frozen=True, slots=True)
+class CureFact:
+    """A finished job (its id and title) of which something cures still: `until` a moment, and how that is told.
+
+    No `words` where it is too cold to say. `unsaid` where nobody has said how long, and it is what such work mostly
+    takes; `by_then` whether it is over when the event's gates open.
+    """
+
+    job: int
+    title: str
+    until: datetime
+    words: str
+    unsaid: bool = False
+    by_then: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class CheckFact:
     """An item of the event's scrutineering list: it stands, is open, was left out or has failed; `id` is the entry's.
 

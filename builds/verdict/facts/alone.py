@@ -20,11 +20,12 @@ Signed = QuerySet[Any]
 def alone_facts(cars: list[Vehicle], runs: RunsByCar) -> dict[int, tuple[str, ...]]:
     """Of each car (pk), for every look that nobody else took, the name of who signed it; two queries.
 
-    A joint counts until it is marked again; work only if it was signed since the car last ran, or
-    may have run.
+    A joint counts until it is marked again; work only if it was signed since the car last ran at an
+    event, or may have run.
     """
     names: dict[int, list[str]] = defaultdict(list)
-    last = {car: max(run.since for run in ran) for car, ran in runs.items()}
+    at_events = {car: [run.last for run in ran if not run.job] for car, ran in runs.items()}
+    last = {car: max(ended) for car, ended in at_events.items() if ended}
     for car, signed_at, name in _points(cars).union(_jobs(cars), all=True):
         if car not in last or signed_at > last[car]:
             names[car].append(name)

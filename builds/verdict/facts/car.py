@@ -8,11 +8,12 @@ from typing import Any
 
 from builds.gear.engine import GearFact
 from builds.gear.facts.failing import gear_facts
-from builds.verdict.engine import DoubtFact, Facts, HoldFact, JobFact, StripFact, WeldFact
+from builds.verdict.engine import AheadFact, CureFact, DoubtFact, Facts, HoldFact, JobFact, StripFact, WeldFact
 from builds.verdict.engine.judge import NOT_RECORDED
 from builds.verdict.engine.records import STANDS
 from builds.verdict.facts.alone import alone_facts
 from builds.verdict.facts.checks import CarChecks, checks_facts
+from builds.verdict.facts.cures import ahead_facts, by_then, cure_facts
 from builds.verdict.facts.jobs import job_facts
 from builds.verdict.facts.joints import joints_facts, weld_facts
 from builds.verdict.facts.parts import doubted_facts, parts_facts
@@ -39,6 +40,8 @@ class CarRecord:
     welds: tuple[WeldFact, ...]
     alone: tuple[str, ...]
     doubted: tuple[DoubtFact, ...]
+    cures: tuple[CureFact, ...]
+    ahead: tuple[AheadFact, ...]
 
     @property
     def mentioned(self) -> set[int]:
@@ -80,7 +83,15 @@ def car_facts(
         jobs |= {car.pk: (since, tuple(rows[car.pk])) for car in untold}
         book.jobs.update(jobs)
     return {
-        car.pk: _facts(car, at, records[car.pk], jobs[car.pk][1], gear=gear.get(car.pk), checks=checks.get(car.pk))
+        car.pk: _facts(
+            car,
+            at,
+            records[car.pk],
+            jobs[car.pk][1],
+            gear=gear.get(car.pk),
+            checks=checks.get(car.pk),
+            entry=entries.get(car.pk),
+        )
         for car in cars
     }
 
@@ -93,6 +104,7 @@ def _facts(
     *,
     gear: tuple[GearFact, ...] | None,
     checks: CarChecks | None,
+    entry: Entry | None,
 ) -> Facts:
     told = {**record.on_record, **({} if gear is None else {"gear": gear})}
     there = told.keys() | ({"checks"} if checks else set())
@@ -108,6 +120,8 @@ def _facts(
         stale_list=checks.stale if checks else None,
         alone=record.alone,
         doubted=record.doubted,
+        cures=by_then(record.cures, entry),
+        ahead=record.ahead,
         unknown=tuple(name for name in NOT_RECORDED if name not in there),
         **told,
     )
@@ -118,6 +132,7 @@ def _records(garage: Garage, at: datetime, cars: list[Vehicle]) -> dict[int, Car
     loaded = {name: load(garage, cars, at, runs) for name, load in RECORDS.items()}
     holds, strips = _holds(cars), _strips(cars)
     alone, welds, doubted = alone_facts(cars, runs), weld_facts(cars), doubted_facts(garage, cars)
+    cures, ahead = cure_facts(garage, cars, at), ahead_facts(cars, at)
     return {
         car.pk: CarRecord(
             runs.get(car.pk, []),
@@ -127,6 +142,8 @@ def _records(garage: Garage, at: datetime, cars: list[Vehicle]) -> dict[int, Car
             tuple(welds[car.pk]),
             alone[car.pk],
             tuple(doubted[car.pk]),
+            tuple(cures[car.pk]),
+            tuple(ahead[car.pk]),
         )
         for car in cars
     }

@@ -47,7 +47,8 @@ def checks_facts(
         event = entries[car].event
         looked_at_by = organisers.get(event.organiser.casefold(), "")
         stale = StaleList(pk, checklist.organiser, looked_at_by) if looked_at_by != checklist.organiser else None
-        checks[car] = CarChecks(check_facts(pk, items[pk], works.get(car, []), event.gates_at), stale)
+        told = check_facts(pk, items[pk], works.get(car, []), event.gates_at, at)
+        checks[car] = CarChecks(told, stale)
     return checks
 
 

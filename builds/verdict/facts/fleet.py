@@ -88,6 +88,12 @@ def _load(garage: Garage, at: datetime, told: ToldCars, cars: Iterable[Vehicle],
     if left := [car for car in cars if _of(car, entries) not in told.facts]:
         loaded = car_facts(garage, at, left, entries, told.book)
         told.facts |= {_of(car, entries): loaded[car.pk] for car in left}
+        told.until = min(told.until, *(_until(facts, told.until) for facts in loaded.values()))
+
+
+def _until(facts: Facts, until: datetime) -> datetime:
+    """What cures is over by itself; where the clock was wrong, it is asked each time."""
+    return facts.at if facts.follows_clock() else min([until, *(cure.until for cure in facts.cures)])
 
 
 def _of(car: Vehicle, entries: Mapping[int, Entry]) -> Of:

@@ -1,6 +1,6 @@
 """Work that touched a car, its running among it, as joints and lists are judged by it."""
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime, tzinfo
 
@@ -47,14 +47,15 @@ class CarWork:
         return not own.isdisjoint(systems) or not self.kinds.isdisjoint(kinds)
 
 
-def ran_work(run: Run, zone: tzinfo) -> CarWork:
-    """That a car ran, or may have run, by the clock of that zone."""
-    since = run.since.astimezone(zone)
-    day = f"{since.day} {since:%b}"
-    words = f"It ran at {run.event} on {day}."
-    if not run.told:
-        words = f"{run.event} was over on {day}, and nobody has said whether the car ran."
-    return CarWork(run.event, frozenset(), frozenset({RUNNING}), since, words=words, unsaid=not run.told)
+def ran_work(run: Run, zone: tzinfo) -> Iterator[CarWork]:
+    """That a car ran, or may have run, by the clock of that zone: from its beginning, and again from its end."""
+    for moment in dict.fromkeys([run.since, run.last]):
+        since = moment.astimezone(zone)
+        day = f"{since.day} {since:%b}"
+        words = f"It ran {run.where} on {day}."
+        if not run.told:
+            words = f"{run.event} was over on {day}, and nobody has said whether the car ran."
+        yield CarWork(run.event, frozenset(), frozenset({RUNNING}), since, words=words, unsaid=not run.told)
 
 
 def since(works: Iterable[CarWork], moment: datetime | None) -> list[CarWork]:

@@ -58,7 +58,7 @@ def works_of(
         work = CarWork(job["title"], systems, done, local, wanted, off=off)
         works[job["vehicle_id"]].append(work)
     for car, ran in (runs_of(garage, held, at) if runs is None else runs).items():
-        works[car] += [ran_work(run, zone) for run in ran if run.since >= since]
+        works[car] += [work for run in ran for work in ran_work(run, zone) if work.ended and work.ended >= since]
     return works
 
 

@@ -82,4 +82,4 @@ def test_wanted_work_on_the_skin_voids_no_tick(cast, key, work, holds):
     car = checklist.entry.vehicle
     worked(car, "Polish", ended=NOW + HOUR, **work)
     works = works_of(car.garage, [car], NOW + 2 * HOUR)[car.pk]
-    assert (void_of(item, works, checklist.entry.event.gates_at) == "") is holds
+    assert (void_of(item, works, checklist.entry.event.gates_at, NOW + 2 * HOUR) == "") is holds

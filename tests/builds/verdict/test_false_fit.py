@@ -229,7 +229,7 @@ def test_a_reading_of_a_stripped_car_is_kept_as_a_note(entry, cast, owner, clock
     assert not take(car, "corner_weights", cast.owner, at=NOW + 2 * HOUR, taken_at=NOW).stripped
     steps.finish(on, by=cast.helper, at=NOW + 3 * HOUR)
     said = [reason.sentence for reason in verdict_of(car, NOW + 4 * HOUR).reasons]
-    assert "Counts as a note only: Corner weights. The car was stripped when it was taken." in said
+    assert "Counts as a note only: Corner weights. The car was stripped or on stands when it was taken." in said
     assert not take(car, "corner_weights", cast.owner, at=NOW + 4 * HOUR).stripped
 
 

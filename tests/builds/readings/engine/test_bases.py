@@ -33,7 +33,10 @@ def test_each_rests_on_what_they_say_that_rests_on_them(slug):
 def test_a_weighing_is_of_the_car_as_raced(told, wrong):
     given = {"bars": "unhooked", "driver": "aboard", "fuel_ml": 20_000, **told}
     assert not_as_raced("corner_weights", **given) == wrong
-    assert not_as_raced("ride_height", **given) == ()
+    on_bars = tuple(words for words in wrong if words != "bars connected")
+    for slug in ("ride_height", "toe_front", "toe_rear", "camber", "caster", "bump_steer", "lock_clearance"):
+        assert not_as_raced(slug, **given) == on_bars  # the bars are on when it is driven
+    assert not_as_raced("wheel_torque", **given) == ()
 
 
 @pytest.mark.parametrize(("kinds", "measures", "out"), [

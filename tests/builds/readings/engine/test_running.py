@@ -23,6 +23,34 @@ def test_the_first_later_run_counts_and_the_moment_itself_is_after_it():
     assert run_since(NOW, []) is None
 
 
+def test_what_was_done_in_a_run_counts_from_its_end_and_while_that_is_to_come_from_nothing():
+    over = Run("Kiln Lane", NOW, told=True, until=NOW + HOUR)
+    assert run_since(NOW - SECOND, [over]) == over
+    assert run_since(NOW, [over]).since == run_since(NOW + HOUR - SECOND, [over]).since == NOW + HOUR
+    assert run_since(NOW + HOUR, [over]) is None
+    assert run_since(NOW, [Run("Kiln Lane", NOW, told=True)]) is None
+    assert Run("Kiln Lane", NOW, told=True, until=NOW - HOUR).last == NOW
+
+
+def test_a_drive_lapses_what_was_read_before_its_end_but_for_its_own_last_act():
+    drive = Run("Shake-down", NOW, told=True, job=7)
+    for last_of, before, state in (
+        (None, SECOND, "ran"),
+        (7, HOUR / 2, "stands"),
+        (7, HOUR, "ran"),
+        (8, SECOND, "ran"),
+    ):
+        taken = {"wheel_torque": TakenReading(NOW - before, last_of)}
+        assert standings(taken, [], [drive])["wheel_torque"].state == state
+
+
+def test_a_reading_of_a_day_to_come_is_ahead_whatever_was_done():
+    taken = {"camber": TakenReading(NOW + HOUR, ahead=True), "toe_front": TakenReading(NOW)}
+    work = FinishedWork(1, "Caster", ("caster",), NOW + 2 * HOUR)
+    found = standings(taken, [work])
+    assert (found["camber"].state, found["toe_front"].state) == ("ahead", "void")
+
+
 def test_of_two_at_one_moment_the_one_that_is_told_counts():
     told, untold = Run("Kiln Lane", NOW, told=True), Run("Saltmarsh", NOW, told=False)
     assert run_since(NOW - HOUR, [untold, told]) == run_since(NOW - HOUR, [told, untold]) == told

@@ -164,5 +164,5 @@ def test_why_it_is_only_a_note():
     line = Line(lacking=("fuel",), not_as_raced=("bars connected", "tank dry"), stripped=True, missing=("Rear left",))
     assert note_words(line) == (
         f"Not measured: rear left. {lacking_words(('fuel',))} "
-        "Not as raced: bars connected, tank dry. The car was stripped when it was taken."
+        "Not as raced: bars connected, tank dry. The car was stripped or on stands when it was taken."
     )

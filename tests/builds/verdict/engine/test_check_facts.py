@@ -22,7 +22,9 @@ class Item:
 
 
 def told(*items, works=()):
-    return [(fact.name, fact.state, fact.words) for fact in check_facts(4, items, works, AT + 24 * HOUR)]
+    return [
+        (fact.name, fact.state, fact.words) for fact in check_facts(4, items, works, AT + 24 * HOUR, AT + 48 * HOUR)
+    ]
 
 
 def test_items_are_told_the_worst_first():

@@ -7,6 +7,7 @@ import pytest
 
 from builds.verdict.engine import (
     CheckFact,
+    CureFact,
     Facts,
     GearFact,
     HoldFact,
@@ -238,3 +239,18 @@ def test_how_the_two_counts_hang_together():
     joints = (JointFact(7, "Arm bolt", "stands", "", ("bushing_or_mount",)),)
     new = on_plan(car(BRAKES, FAN, BUSH, joints=joints), {1: IN_TIME, 3: bush()})
     assert new.sentence.startswith("On plan, 2 things still stand in the way on the day: ")
+
+
+def test_after_a_drive_what_running_changes_is_looked_at_again():
+    found = on_plan(car(FAN), {2: replace(IN_TIME, kinds=("driven",))})
+    assert found.sentence == (
+        "On plan, nothing stands in the way once what running changes is looked at again after “Fit the fan”."
+    )
+
+
+@pytest.mark.parametrize("by_then", [True, False])
+def test_what_cures_today_is_no_reason_on_a_day_on_which_that_is_over(by_then):
+    cure = CureFact(2, "Bond the screen", AT, "Thu 20:30", by_then=by_then)
+    facts = car(replace(FAN, state="done"), cures=(cure,))
+    assert verdict(facts).sentence == "Not fit to run: 1 thing stands in the way"
+    assert on_plan(facts, {}).state == ("clear" if by_then else "blocked")
