@@ -124,6 +124,15 @@ def test_free_stud():
     assert stud_check(10, 12, 1.5, pad=8, spacer=20).engaged == 0
 
 
+@pytest.mark.parametrize(
+    ("bore", "spigot", "lacking"),
+    [(None, "66.6", "bore of the wheel"), ("66.6", None, "spigot of the hub"), (None, None, "bore of the wheel")],
+)
+def test_what_is_not_measured_is_named(bore, spigot, lacking):
+    told = bore_verdict(*(text and number(text) for text in (bore, spigot)))
+    assert (told.state, told.because) == (NOT_KNOWN, f"The {lacking} is not written down.")
+
+
 def test_bore_over_spigot():
     """0.1 mm to spare on the spigot, or a ring of up to 10 mm on the diameter: common practice, no source."""
     found = [bore_verdict(number(bore), number("66.6")) for bore in ("66.5", "66.7", "73.1", "76.6", "76.7", "112")]

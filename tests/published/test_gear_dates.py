@@ -80,6 +80,8 @@ def test_a_tyres_code_is_a_month():
     assert printed_words(printed_from("2319", tyre=True)) == "June 2019 (2319)"
     assert code_month("0301") == date(2001, 1, 1)
     assert code_month("5320") == date(2020, 12, 1)
+    # Its Thursday is the last day of May, its Friday is June: ISO 8601 counts a week where its Thursday lies.
+    assert (code_month("2218"), code_month("2318")) == (date(2018, 5, 1), date(2018, 6, 1))
 
 
 def test_a_tyres_week_by_each_way_of_counting():

@@ -75,6 +75,27 @@ def test_what_rests_on_it_is_what_was_there_when_it_ended_and_such_work_mostly_s
     assert on_word(facts) == ((words,) if rests else ())
 
 
+TURNED = replace(NUTS, name="Tie rod nut", opened_by=("steering_arm",), systems=("steering",))
+
+
+@pytest.mark.parametrize(
+    ("joint", "rests"),
+    [
+        (TURNED, "Tie rod nut"),
+        (replace(TURNED, state="loose"), ""),
+        (replace(TURNED, since=AT + SECOND), ""),
+        (replace(TURNED, opened_by=("seat_or_belt_moved",)), ""),
+        (replace(NUTS, opened_by=("pin_out",)), "Wheel nuts"),  # of a system that was taken off the work
+    ],
+)
+def test_of_work_that_opened_less_rests_what_that_would_have_opened(joint, rests):
+    told = {"rank": "safety", "state": "signed", "systems": ("steering",), "kinds": ("rack_moved",), "ended": AT}
+    told |= {"nothing_because": "only cleaned", "not_opened": ("steering_arm",), "not_touched": ("wheels",)}
+    (words,) = on_word(Facts(9, AT, "driveable", (JobFact(1, "Arm", **told),), joints=(joint,))) or ("",)
+    assert words.endswith(f"Older than that: {rests}." if rests else "")
+    assert bool(words) == bool(rests)
+
+
 def test_of_many_the_first_are_named():
     told = {"rank": "safety", "state": "signed", "systems": ("wheels",), "ended": AT, "nothing_because": "only looked"}
     for many, named in ((3, "J0, J1 and J2"), (4, "J0, J1 and 2 more")):
