@@ -76,7 +76,7 @@ def test_a_stranger_has_a_first_plan_of_his_own_car_in_twelve_taps(stranger, liv
 
     page.wait_for_url(live_server.url + "/plan/")
     expect(page.locator("main").get_by_text(re.compile("By the plan|Makes it")).first).to_be_visible()
-    page.wait_for_function("scrollY === 0")  # it begins at its top, wherever the list was left
+    expect(page.get_by_role("heading", name="Plan", level=1)).to_be_in_viewport()  # wherever the list was left
     short(page)
     counted = taps(page)
     assert counted > 8, "the taps of this journey are not counted"
