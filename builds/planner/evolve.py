@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from builds.planner.aim import Aim
 from builds.planner.drafts import Drafts
+from builds.planner.idle_holds import kept_out, put_ahead
 from builds.planner.model import NEVER, Model
 from builds.planner.moves import Moves, crossed, rearranged
 from builds.planner.order import by_event, by_event_and_slack, giving_way
@@ -38,6 +39,9 @@ CHEAP = Breeding(160, 160, 0.9, 1.0, (rearranged,))
 MORE_AT_ONCE = 2500
 """Jobs placed over again before any search, from which on no other car is asked to give way."""
 
+AHEAD_AT_ONCE = 1000
+"""The same, from which on no other work is put ahead of a hold that would only wait."""
+
 HEAVIEST = 3
 """Cars tried for each that gives way; the best of them it is."""
 
@@ -64,7 +68,7 @@ class Evolution:
         best = self._candidate(self.drafts.by(by_event))
         if best.late:
             best = min(best, self._candidate(self.drafts.by(by_event_and_slack)))
-        return self._with_cars_giving_way(best)
+        return self._with_holds_begun_later(self._with_cars_giving_way(best))
 
     def _with_cars_giving_way(self, best: Candidate) -> Candidate:
         """Another of the heaviest cars put behind all others, as long as that is better and not many were tried."""
@@ -78,6 +82,18 @@ class Evolution:
             best, left = better, left - len(found) * self.model.size
             away.append(car)
             cars.remove(car)
+        return best
+
+    def _with_holds_begun_later(self, best: Candidate) -> Candidate:
+        """Work of other cars put ahead of holds that would only wait, where that is better and not many were tried."""
+        left = AHEAD_AT_ONCE
+        for first, job in kept_out(self.model, best.places):
+            order = best.draft.order
+            if left <= 0:
+                break
+            if order.index(first) < order.index(job):
+                draft = Draft(put_ahead(self.model, order, job, first), best.draft.crews, best.draft.earliest)
+                best, left = min(best, self._candidate(draft, best)), left - self.model.size
         return best
 
     def _candidate(self, draft: Draft, kin: Candidate | None = None) -> Candidate:

@@ -24,7 +24,7 @@ from garage.models import Garage, Vehicle
 
 @dataclass(frozen=True)
 class PastedLine:
-    """`there` is the open job of the car that is called so or does just that, so that it is not written down again.
+    """`there` says that the car has an open job that is called so or does just that: it is not written down again.
 
     `asks` is what somebody has to know of it before it is saved, `understood` what else was taken from its words, a
     sentence a piece. `whole` when all of it was said: its length, and what it touches.
@@ -34,7 +34,7 @@ class PastedLine:
     length: str
     rank: str
     touches: str
-    there: Job | None
+    there: str
     whole: bool
     asks: tuple[str, ...]
     understood: tuple[str, ...]
@@ -57,7 +57,7 @@ def preview(pasted: PastedList, vehicle: Vehicle) -> list[PastedLine]:
     there = there_already(vehicle, pasted)
     told = told_each(vehicle.garage_id, (replace(job.said, touches=()) for job in pasted.jobs))
     return [
-        _line(job, pasted, words, there=there.get(job.title.casefold()))
+        _line(job, pasted, words, there=_there(job, there.get(job.title.casefold()), vehicle))
         for job, words in zip(pasted.jobs, told, strict=True)
     ]
 
@@ -75,7 +75,7 @@ def left_out(pasted: PastedList) -> str:
     return " ".join(f"{why}: {titles}." for why, titles in named.items())
 
 
-def _line(job: PastedJob, pasted: PastedList, told: ToldByWords, *, there: Job | None) -> PastedLine:
+def _line(job: PastedJob, pasted: PastedList, told: ToldByWords, *, there: str) -> PastedLine:
     touches = ", ".join(SYSTEMS[slug].label for slug in job.systems)
     only_measured = bool(job.said.measures) and not touches
     asks = () if there else tuple(_asks(job, pasted))
@@ -89,6 +89,13 @@ def _line(job: PastedJob, pasted: PastedList, told: ToldByWords, *, there: Job |
         asks,
         () if there else tuple(by_words_sentences(told)),
     )
+
+
+def _there(job: PastedJob, there: Job | None, vehicle: Vehicle) -> str:
+    if there is None:
+        return ""
+    called = "" if there.title.casefold() == job.title.casefold() else f" as “{there}”"
+    return f"is on {vehicle} already{called}, and stays as it is"
 
 
 def _length_words(job: PastedJob) -> str:

@@ -64,7 +64,7 @@ def late_only(rows: Sequence[Row]) -> Iterator[Row]:
     """The table of the fleets as README has it: jobs, and of each score what is late."""
     yield "jobs", "planner, 1 s", "best of the rules", f"library, {PEER_SECONDS} s"
     for path, (_, _, *answers, _) in zip(FLEETS, rows[1:], strict=True):
-        words = [answer if "plan" in answer else " ".join(answer.split()[:4]) for answer in answers]
+        words = [answer if "plan" in answer else _late(answer) for answer in answers]
         yield str(len(fleet(path).jobs)), *words
 
 
@@ -82,9 +82,16 @@ def fleets() -> Iterator[Row]:
         else:
             answer, proved = peers.library_plan(problem, PEER_SECONDS, WORKERS)
             theirs = check.score(problem, answer) if answer else None
-            row.append(_words(theirs) + (" *" if proved else "") if theirs else "no plan")
-            worst = min(rule, theirs) if theirs else rule
+            sound = answer is not None and not check.faults(problem, answer)
+            row.append(_words(theirs) + " *" * proved + " †" * (not sound) if theirs else "no plan")
+            worst = min(rule, theirs) if theirs and sound else rule
         yield (*row, "better" if ours < worst else "same" if ours == worst else "WORSE")
+
+
+def _late(answer: str) -> str:
+    """What is late of a score in words, and whether its plan has a fault."""
+    words = answer.split()
+    return " ".join([*words[:4], *(word for word in words if word == "†")])
 
 
 def small_fleets() -> Row:

@@ -129,7 +129,7 @@ def test_a_job_waits_only_for_those_who_leave_no_room_for_it():
 def test_a_job_waits_its_turn_where_a_held_car_leaves_room_for_one():
     made = stripped(
         job("wash", 4, hands=0, uses={"bay": 1}, vehicle="moth", rank="safety"),
-        job("polish", 1, hands=0, uses={"bay": 1}, vehicle="moth"),
+        job("polish", 2, hands=0, uses={"bay": 1}, vehicle="moth"),
     )
     roomy = replace(made, stations=(Station("bay", 2, name="the bay"),))
     assert told(roomy, "polish")[2] == "the bay is taken by Moth for “wash” until slot 4, so “polish” waits."

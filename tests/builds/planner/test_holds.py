@@ -88,3 +88,23 @@ def test_nobody_weighs_a_car_that_is_stripped_in_the_bay():
     booked = (made[0], job("weigh", 1, hands=0, uses={"floor": 1}, pinned=4), made[2])
     answer = planned(*booked, links=(Link("strip", "refit", 6),), **keys)
     assert spans(answer) == {"strip": (5, 7), "weigh": (4, 5), "refit": (13, 15)}
+
+
+def a_strip_that_waits(wash=4, **keys):
+    """Heron stripped in two slots, on which nothing can follow before slot 20, and Moth that wants the bay."""
+    made = (
+        job("strip", 2, uses={"bay": 1}, rank="safety", **keys),
+        job("refit", 2, uses={"bay": 1}, rank="safety", earliest=20),
+        job("wash", wash, vehicle="moth", uses={"bay": 1}),
+    )
+    links = (Link("strip", "refit"),)
+    return spans(planned(*made, slots=60, links=links, holds=(Hold("heron", "bay", "strip", "refit"),)))
+
+
+def test_no_car_is_stripped_days_before_anything_follows_while_another_wants_its_place():
+    assert a_strip_that_waits() == {"wash": (0, 4), "strip": (4, 6), "refit": (20, 22)}
+
+
+def test_it_is_stripped_at_once_where_that_is_due_or_the_other_work_is_longer_than_the_wait():
+    assert a_strip_that_waits(due=3) == {"strip": (0, 2), "refit": (20, 22), "wash": (22, 26)}
+    assert a_strip_that_waits(wash=30)["strip"] == (0, 2)
