@@ -53,7 +53,7 @@ class PlanSheet:
 
 
 def plan_sheet_rows(garage: Garage, at: datetime, reader: Membership | None = None, *, older: str = "") -> PlanSheet:
-    """As the page of the plan says it to this reader, a command has none; `older` says that the plan is an older one."""
+    """As the page of the plan says it to this reader, a command has none; `older` says that it is an older one."""
     page, wants = load_plan_page(garage, at, reader=reader, close=True), load_want_page(garage, at)
     days = page.items.days if page.items else ()
     at_work = {line.car: line.tape for day in days for line in day.lines}
