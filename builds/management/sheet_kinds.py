@@ -139,7 +139,7 @@ def _setup(garage: Garage, at: datetime, options: Options) -> Drawn:
 
 
 def _plan(garage: Garage, at: datetime, options: Options) -> Drawn:
-    return "plan", plan.plan_sheet(plan_sheet_rows(garage, at))
+    return "plan", plan.plan_sheet(plan_sheet_rows(garage, at, older=options["older"]))
 
 
 def _ask_story(parser: argparse.ArgumentParser) -> None:

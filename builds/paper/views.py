@@ -58,7 +58,7 @@ def setup_sheet(request: GarageRequest, pk: int) -> HttpResponse:
 @follows
 def wall_sheet(request: GarageRequest) -> HttpResponse:
     member = request.member
-    return pdf(plan.plan_sheet(plan_sheet_rows(member.garage, clock.now(), member)), "plan")
+    return pdf(plan.plan_sheet(plan_sheet_rows(member.garage, clock.now(), member, older=request.cannot_plan)), "plan")
 
 
 @require_safe

@@ -10,6 +10,7 @@ from django.utils.text import slugify
 from builds.management.lookups import the_garage
 from builds.management.sheet_kinds import KINDS
 from builds.plan.actions.follow import follow
+from builds.plan.engine.words import older_plan_words
 from garage import clock
 
 
@@ -28,9 +29,9 @@ class Command(BaseCommand):
         home = the_garage(garage)
         at = clock.now()
         with timezone.override(home.time_zone):
-            if cannot_plan := follow(home, at=at):
-                self.stderr.write(f"This cannot be planned as it is, and the plan stays as it was. {cannot_plan}")
-            name, data = KINDS[which].draw(home, at, options)
+            if older := older_plan_words(follow(home, at=at)):
+                self.stderr.write(older)
+            name, data = KINDS[which].draw(home, at, {**options, "older": older})
         file = Path(output or f"{slugify(name)[:80] or which}.pdf")
         try:
             file.write_bytes(data)

@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from builds.management.lookups import garages_called
 from builds.plan.actions.follow import follow
+from builds.plan.engine.words import older_plan_words
 from builds.shelf.pages.owed import by_car, owed_lines
 from builds.shelf.pages.want_page import load_want_page
 from garage import clock
@@ -24,8 +25,8 @@ class Command(BaseCommand):
         at = clock.now()
         for home in garages_called(garage):
             with timezone.override(home.time_zone):
-                if cannot_plan := follow(home, at=at):
-                    self.stderr.write(f"This cannot be planned as it is, and the plan stays as it was. {cannot_plan}")
+                if older := older_plan_words(follow(home, at=at)):
+                    self.stderr.write(older)
                 self.stdout.write(self.style.MIGRATE_HEADING(f"{home}, {timezone.localtime(at):%A %H:%M}"))
                 self._owed(home, at)
                 self._short(home, at)

@@ -52,8 +52,8 @@ class PlanSheet:
         return {car.name: (car.mark, car.tape) for car in self.cars}
 
 
-def plan_sheet_rows(garage: Garage, at: datetime, reader: Membership | None = None) -> PlanSheet:
-    """As the page of the plan says it to this reader; a command has none."""
+def plan_sheet_rows(garage: Garage, at: datetime, reader: Membership | None = None, *, older: str = "") -> PlanSheet:
+    """As the page of the plan says it to this reader, a command has none; `older` says that it is an older one."""
     page, wants = load_plan_page(garage, at, reader=reader, close=True), load_want_page(garage, at)
     days = page.items.days if page.items else ()
     at_work = {line.car: line.tape for day in days for line in day.lines}
@@ -61,7 +61,7 @@ def plan_sheet_rows(garage: Garage, at: datetime, reader: Membership | None = No
     return PlanSheet(
         head_of(garage, at, _each_once(vehicles), reverse("plan_page")),
         _planned(page, garage, at),
-        tuple(filter(None, [page.hint, *page.troubles])),
+        tuple(filter(None, [older, page.hint, *page.troubles])),
         car_lines(page.by_car, at_work),
         page.strip,
         days,

@@ -11,8 +11,8 @@ from builds.plan.pages.day_list import Day, PlanLine
 from builds.plan.pages.wall import load_plan_page
 from garage.models import Vehicle
 from garage.sheets.tapes import TAPES
-from tests.builds.plan.plan_kit import enter, evenings, job, planned
-from tests.factories import NOW, JobStationFactory, NeedFactory, StationFactory, VehicleFactory
+from tests.builds.plan.plan_kit import enter, evenings, job, planned, write
+from tests.factories import NOW, JobStationFactory, LinkFactory, NeedFactory, StationFactory, VehicleFactory
 from tests.house.places import ROOT
 from tests.paper.test_every_sheet import HEAD
 from tests.pdf import answered, texts
@@ -69,6 +69,17 @@ def test_who_may_not_see_when_somebody_is_out_does_not_read_it_here(cast, car, v
     rows = plan_sheet_rows(cast.garage, NOW, cast.viewer)
     assert not any(lane.off for lane in rows.strip.lanes)
     assert viewer.get("/plan/sheet.pdf").status_code == 200
+
+
+def test_that_it_is_an_older_plan_stands_on_it(cast, car, owner):
+    first = job(car, cast)
+    planned(cast.garage)
+    second = job(car, cast, "Paint it")
+    for before, after in ((first, second), (second, first)):
+        LinkFactory(before=before, after=after)
+    write(cast.garage)
+    text = " ".join(answered(owner.get("/plan/sheet.pdf")))
+    assert "This cannot be planned as it is, and the plan stays as it was." in text
 
 
 @pytest.mark.parametrize("jobs, days", [(3, 6), (6, 15), (9, 40), (60, 30)])
