@@ -43,7 +43,12 @@ class ShareForm(forms.Form):
         widget=forms.CheckboxSelectMultiple,
         help_text="with a name; it counts once one of you finishes the job. Work for safety is not among them",
     )
-    photos = forms.TypedMultipleChoiceField(coerce=int, required=False, widget=forms.CheckboxSelectMultiple)
+    photos = forms.TypedMultipleChoiceField(
+        coerce=int,
+        required=False,
+        widget=forms.CheckboxSelectMultiple,
+        help_text="each with its words, and with the day and hour at which it was added",
+    )
 
     def __init__(self, *args: Any, photos: Iterable[Photo], jobs: Mapping[int, str], **more: Any) -> None:
         super().__init__(*args, **more)

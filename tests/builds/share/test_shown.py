@@ -99,6 +99,11 @@ class TestPhotos:
         assert Browserless().get(f"{address}photos/{other.pk}.jpg").status_code == 404
         assert Browserless().get(f"/photos/{chosen.pk}/large.jpg").status_code == 302
 
+    def test_their_words_and_that_their_hour_is_told_stand_where_they_are_chosen(self, owner, cast, heron):
+        photo_on(VehiclePhoto, heron, cast, "The key under the mat")
+        page = words(owner.get(f"/share/add/?vehicle={heron.pk}").content.decode())
+        assert "The key under the mat" in page and "the day and hour at which it was added" in page
+
     def test_of_another_car_or_garage_none_can_be_chosen(self, owner, cast, heron, stranger):
         badger = VehicleFactory(garage=cast.garage, name="Badger")
         other = photo_on(VehiclePhoto, badger, cast, "Badger")
