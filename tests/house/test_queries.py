@@ -14,7 +14,6 @@ from builds.scrutineering.actions import check_lists
 from builds.work.models.job import Job
 from garage.models import Garage, Gear
 from tests.builds.readings.reading_kit import limit, require, take
-from tests.builds.sums.test_on_jobs import SHORTER
 from tests.conftest import make_cast
 from tests.factories import (
     NOW,
@@ -23,7 +22,6 @@ from tests.factories import (
     JobFactory,
     LinkFactory,
     NeedFactory,
-    SkillFactory,
     SpanFactory,
     VehicleFactory,
 )
@@ -32,7 +30,7 @@ from tests.house.query_plans import Asked
 
 pytestmark = pytest.mark.once
 
-MOST = 25
+MOST = 22
 # Files of all that is known, with what they take: each table is asked once.
 BEYOND = {"garage_export_file": 167, "person_data": 60}
 SOME = 6  # asked only where there is something: a wait that runs, a car among the first to leave, a sum kept
@@ -59,12 +57,8 @@ def whole_car(cast, event, number):
     made = {"vehicle": car, "made_by": cast.owner, "kinds": ["joint_opened"], "systems": ["steering"]}
     batch = uuid.uuid4()
     done = JobFactory(**made, recipe="brake-overhaul", batch=batch, state="done", finished_at=NOW - 5 * HOUR)
-    told = {"skill": SkillFactory(garage=cast.garage), "eats": ["4 crush washers"]}
-    told |= {"kinds": ["joint_opened", "steering_arm"], "state": "held", "finished_at": NOW - 4 * HOUR}
-    held = JobFactory(**made | told, recipe="brake-overhaul", batch=batch)
-    SpanFactory(job=held, from_at=NOW - 5 * HOUR, until_at=NOW - 4 * HOUR)
+    held = JobFactory(**made, recipe="brake-overhaul", batch=batch, state="held", finished_at=NOW - 4 * HOUR)
     HoldPointFactory(job=held)
-    NeedFactory(job=held)
     LinkFactory(before=done, after=held)
     LinkFactory(before=held, after=JobFactory(**made), wait_minutes=90)
     SpanFactory(job=JobFactory(**made, state="in_hand"), until_at=None)
@@ -109,8 +103,6 @@ def test_no_page_asks_more_than_its_ceiling_nor_for_each_of_ten_cars_more(cast):
     cars = [whole_car(cast, event, number) for number in range(2)]
     rows |= {"vehicle": cars[0].pk, "measured": cars[0].pk, "measured_kind": (cars[0].pk, "camber")}
     rows["job"] = Job.objects.on(cars[0]).filter(state="held").get().pk
-    for car in cars:
-        owner.press(f"/sums/steering-change/keep/{car.pk}/", SHORTER)
     make_plan(cast.garage, at=NOW)
     with Asked().listening() as asked:
         two = taken(owner, rows)

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from functools import cached_property
 from itertools import chain
@@ -81,13 +81,15 @@ class ShopDayLine:
 class Shop:
     """A shop at a moment (aware), by the clock of its zone; `also` is heat besides what was entered.
 
-    Minutes count from `clock.start`, the slot 0 of a plan made at `at`.
+    Minutes count from `clock.start`, the slot 0 of a plan made at `at`. `courses` are those that are worked out
+    already of what was entered alone, each by its slot 0; it is added to.
     """
 
     entered: Entered
     at: datetime
     zone: ZoneInfo
     also: tuple[EnteredHeat, ...] = ()
+    courses: dict[datetime, Temperature] = field(default_factory=dict, compare=False)
 
     @cached_property
     def clock(self) -> PlanClock:
@@ -129,6 +131,13 @@ class Shop:
     @cached_property
     def course(self) -> Temperature:
         """°C by elapsed minutes, from the past into the farthest plan."""
+        if self.also:
+            return self._course()
+        if self.clock.start not in self.courses:
+            self.courses[self.clock.start] = self._course()
+        return self.courses[self.clock.start]
+
+    def _course(self) -> Temperature:
         since, until = self.at - BACK, self.at + AHEAD
         forecast = daily_temperature(
             self.ranges,

@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo
 
 from builds.cure.engine import Product
 from builds.cure.engine.shop_air import Shop
+from builds.cure.engine.temperature import Temperature
 from builds.cure.facts.products import products_of
 from builds.cure.models.shop import HeatedHours, ShopDay, TemperatureReading
 from garage.models import Garage
@@ -43,4 +44,5 @@ class ShopRows:
 
 
 def shop_of(garage: Garage, at: datetime) -> Shop:
-    return Shop(ShopRows(garage, at), at, ZoneInfo(garage.time_zone))
+    courses = remembered(garage, "courses", dict[datetime, Temperature])
+    return Shop(ShopRows(garage, at), at, ZoneInfo(garage.time_zone), courses=courses)
