@@ -166,7 +166,7 @@ class TestDriven:
         told = said(car, NOW + 2 * HOUR)
         assert "Due for its re-torque: Wheel nuts. It ran in “Shake-down, 80 km on the road”" in told
         assert "Not known since the car ran: Wheel torque. The car ran in “Shake-down, 80 km on the road”" in told
-        assert "toe" not in told
+        assert "Front toe" not in told
         again = Job.objects.get(vehicle=car, recipe=MEASURE_AGAIN)
         assert (again.measures, again.state) == (["wheel_torque"], "open")
         torqued(nuts, cast, NOW + 3 * HOUR)
