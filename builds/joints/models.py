@@ -65,7 +65,7 @@ class JointMarkQuerySet(WrittenOnceQuerySet):
         return self.filter(signs=None)
 
     def put_on_after(self, ahead: int, at: datetime) -> Self:
-        """The last first, of those that were put on until now after one (pk) that was written down for a day to come."""
+        """The last first, of those put on until now after one (pk) that was written down for a day to come."""
         return self.torqued().filter(pk__gt=ahead, at__lte=at).order_by("-at", "-pk")
 
 
