@@ -25,7 +25,7 @@ FIELDS = (
     *("figure_mnm", "figure_from", "wrench", "again_after_run"),
 )
 # Once marked, and nobody's word for it holds until somebody torques or looks again.
-UNLOOKED = frozenset({"loose", "void", "unsigned", "due", "asked"})
+UNLOOKED = frozenset({"loose", "void", "unsigned", "due", "asked", "ahead"})
 TAKEN = "This car has a joint of that name already."
 
 
@@ -176,7 +176,7 @@ def sign(
     if again := _known(joint, key):
         return again
     Joint.objects.select_for_update().get(pk=joint.pk)
-    last = last_mark(joint)
+    last = counted_mark(joint, at)
     if last is None:
         raise Refused(f"{joint} has no mark yet: there is nothing to look at.")
     if of is not None and last.pk != of:
@@ -215,6 +215,14 @@ def sign_many(looked_at: Iterable[tuple[Joint, JointMark]], *, by: Membership, a
 
 def last_mark(joint: Joint) -> JointMark | None:
     return JointMark.objects.filter(joint=joint).torqued().order_by("-at", "-pk").first()
+
+
+def counted_mark(joint: Joint, at: datetime) -> JointMark | None:
+    """The last one, but for one of a day to come after which another was put on."""
+    last = last_mark(joint)
+    if last is None or last.at <= at:
+        return last
+    return JointMark.objects.filter(joint=joint).put_on_after(last.pk, at).first() or last
 
 
 def last_marks(joints: Iterable[Joint]) -> dict[int, int]:

@@ -102,8 +102,7 @@ def _pass_over_ahead(joints: Iterable[Any], at: datetime) -> None:
     for joint in joints:
         if not joint.mark or joint.mark_at <= at:
             continue
-        marks = JointMark.objects.torqued().filter(joint=joint, pk__gt=joint.mark, at__lte=at)
-        if mark := marks.order_by("at", "pk").last():
+        if mark := JointMark.objects.filter(joint=joint).put_on_after(joint.mark, at).first():
             for name, of in LAST_MARK.items():
                 setattr(joint, name, getattr(mark, of))
             joint.signed_at = JointMark.objects.filter(signs=mark).values_list("at", flat=True).first()

@@ -1,5 +1,6 @@
 """A joint of a car that carries a torque, and the marks that were put on it."""
 
+from datetime import datetime
 from typing import Self
 
 from django.db import models
@@ -62,6 +63,10 @@ class JointMarkQuerySet(WrittenOnceQuerySet):
 
     def torqued(self) -> Self:
         return self.filter(signs=None)
+
+    def put_on_after(self, ahead: int, at: datetime) -> Self:
+        """The last first, of those put on until now after one (pk) that was written down for a day to come."""
+        return self.torqued().filter(pk__gt=ahead, at__lte=at).order_by("-at", "-pk")
 
 
 class JointMark(WrittenOnce):

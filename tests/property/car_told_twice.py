@@ -13,7 +13,7 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, ru
 
 from builds.joints import actions as joints
 from builds.joints.models import Joint
-from builds.scrutineering.actions import check_lists, checks, runs
+from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.models.check import CheckItem
 from builds.steps.actions import findings, hold_points, jobs, steps
 from builds.verdict.facts.verdict import verdict_of
@@ -24,11 +24,11 @@ from garage.actions.refused import Refused
 from tests.builds.readings.reading_kit import require, take
 from tests.conftest import make_cast
 from tests.factories import NOW, EntryFactory, EventFactory, MembershipFactory, VehicleFactory
+from tests.property.car_driven import STEP, Driven
 from tests.property.car_kept import ENOUGH, LEAST, LITTLE, Kept
 
 WHEEL_OFF, OPENED = "wheel_off", "hydraulics_opened"
 KINDS = st.lists(st.sampled_from([WHEEL_OFF, OPENED]), unique=True, max_size=2)
-STEP = timedelta(minutes=10)
 FORGOTTEN = ["", "finish", "looks", "torque", "look", "measure", "bleed", "tick", "limit", "belts", "oil"]
 WHY = "only looked at"
 
@@ -61,7 +61,7 @@ class Look:
     by: str
 
 
-class Car(Kept, RuleBasedStateMachine):
+class Car(Driven, Kept, RuleBasedStateMachine):
     """One car with wheel nuts, a wheel torque that it must have, and a line on brakes to tick."""
 
     def __init__(self) -> None:
@@ -235,37 +235,6 @@ class Car(Kept, RuleBasedStateMachine):
             self.change_belts(0)
         if but != "oil":
             self.fill_oil(1)
-
-    @rule(said=st.sampled_from(["ran", "ran on", "did not run", "nobody said"]))
-    def event(self, said) -> None:
-        """One that ran on was put right after its first session, and ran again until the event was over."""
-        ends = self.at + (40 if said == "ran on" else 3) * STEP
-        event = EventFactory(garage=self.garage, gates_at=self.at + STEP, ends_at=ends, runs=1)
-        entry = EntryFactory(event=event, vehicle=self.car)
-        if said.startswith("ran"):
-            self.at += 2 * STEP
-            runs.first_session(entry, by=self.people["Ines"], at=self.at)
-            self.ran.append(self.at)
-            if said == "ran on":
-                self.put_right("")
-        elif said == "did not run":
-            runs.did_not_run(entry, by=self.people["Ines"], at=ends)
-        if said != "did not run":
-            self.ran.append(ends)
-            self.events.append(ends)
-        self.at = max(self.at, ends) + STEP
-
-    @rule(who=st.integers(0, 2))
-    def drive(self, who) -> None:
-        """A shake-down is a run."""
-        self.at += STEP
-        row = jobs.add(
-            self.car, by=self.people["Ines"], at=self.at, title="Shake-down", work=(1, 2, 3),
-            systems=["body"], kinds=["driven"], rank="needed",
-        )  # fmt: skip
-        self.at += STEP
-        steps.finish(row, by=self.people[self.who(who)], at=self.at)
-        self.ran.append(self.at)
 
     def stops(self) -> list[str]:
         """What the written rules hold against it; hands are on work until it is put down or done."""

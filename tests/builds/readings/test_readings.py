@@ -163,8 +163,8 @@ def test_the_last_act_of_a_job_is_void_once_that_job_was_opened_again_and_redone
     told = {"by": cast.owner}
     job = jobs.add(car, at=NOW - 9 * HOUR, title="Arm", work=(1, 2, 3), kinds=["steering_arm"], **told)
     steps.start(job, at=NOW - 8 * HOUR, **told)
-    take(car, "toe_front", cast.owner, at=NOW - 7 * HOUR, last_of=job)
-    steps.finish(job, at=NOW - 6 * HOUR, **told)
+    take(car, "toe_front", cast.owner, at=NOW - 6 * HOUR, last_of=job)
+    steps.finish(job, at=NOW - 5.5 * HOUR, **told)
     assert readings_of(cast.garage, [car], NOW)[car.pk].lines["toe_front"].state == "stands"
     steps.reopen(job, at=NOW - 5 * HOUR, reason="Wrong arm", **told)
     steps.finish(job, at=NOW - 4 * HOUR, **told)

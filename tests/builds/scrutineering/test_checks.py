@@ -8,6 +8,7 @@ from django.db import IntegrityError, transaction
 
 from builds.scrutineering.actions import check_lists, checks
 from builds.scrutineering.engine.check_list import HAS, load_items
+from builds.scrutineering.engine.ticks import AHEAD
 from builds.scrutineering.models.check import CheckItem, CheckLog
 from builds.scrutineering.pages.check_list import entry_checks
 from builds.steps.actions import steps
@@ -201,7 +202,9 @@ def test_work_after_a_tick_makes_it_void(cast):
     assert rows["pedal"].void == "Touched since: “Bleed the brakes” was worked on until 2 Mar."
     assert rows["pedal"].words == "tick again" and not rows["noise"].void
     tap(item_of(checklist, "pedal"), "tick", cast.helper, 181)
-    assert not any(row.void for row in entry_checks(checklist.entry, later).main.rows)
+    ahead = {row.item.key: row.void for row in entry_checks(checklist.entry, later).main.rows if row.void}
+    assert ahead == {"pedal": AHEAD}
+    assert not any(row.void for row in entry_checks(checklist.entry, later + timedelta(minutes=1)).main.rows)
 
 
 def test_what_was_touched_since_the_last_event_stands_first(cast):

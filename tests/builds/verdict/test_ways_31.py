@@ -1,7 +1,6 @@
-"""Ways to a false "Fit" that time opens: work after a last act, a car that runs on, a cure, a clock that was wrong."""
+"""Ways to a false "Fit" that time opens: work after a last act, a car that runs on, a clock that was wrong."""
 
 import uuid
-from datetime import timedelta
 
 import pytest
 
@@ -10,24 +9,20 @@ from builds.joints import actions as joints
 from builds.readings.facts.kinds import kind_of
 from builds.readings.facts.last_acts import last_acts
 from builds.readings.forms.readings import going_on
-from builds.recipes.actions import putting
 from builds.recipes.engine.parse import load_shipped
 from builds.scrutineering.actions import checks, runs
 from builds.scrutineering.models.check import CheckItem
-from builds.steps.actions import hold_points, jobs, links, steps
+from builds.steps.actions import hold_points, steps
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.engine.again import MEASURE_AGAIN
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
-from garage.actions import vehicles
 from tests.builds.readings.reading_kit import take
-from tests.builds.verdict.moth_kit import KINDS, tick_all
+from tests.builds.verdict.moth_kit import tick_all
+from tests.builds.verdict.ways_kit import DAY, HOUR, MINUTE, all_read, said, written
 from tests.factories import NOW, EntryFactory, EventFactory
 
 pytestmark = [pytest.mark.once, pytest.mark.usefixtures("now")]
-HOUR, MINUTE = timedelta(hours=1), timedelta(minutes=1)
-DAY = timedelta(days=1)
-WORK = (30, 60, 90)
 
 
 @pytest.fixture
@@ -52,24 +47,9 @@ def torqued(nuts, cast, at):
     joints.sign(nuts, by=cast.owner, at=at, key=uuid.uuid4())
 
 
-def written(car, cast, title="Replace the tie rod", **more):
-    told = {"systems": ["steering"], "kinds": ["steering_arm"], **more}
-    return jobs.add(car, by=cast.helper, at=NOW, title=title, work=WORK, **told)
-
-
 def done(job, cast, at, **more):
     steps.finish(Job.objects.get(pk=job.pk), by=cast.helper, at=at, **more)
     steps.sign(Job.objects.get(pk=job.pk), by=cast.owner, at=at + MINUTE)
-
-
-def all_read(car, cast, at, **more):
-    for kind in KINDS:
-        take(car, kind, cast.owner, at=at, **more)
-    tick_all(cast, at)
-
-
-def said(car, at):
-    return " ".join(reason.sentence for reason in verdict_of(car, at).reasons)
 
 
 class TestLastAct:
@@ -166,7 +146,7 @@ class TestDriven:
         told = said(car, NOW + 2 * HOUR)
         assert "Due for its re-torque: Wheel nuts. It ran in “Shake-down, 80 km on the road”" in told
         assert "Not known since the car ran: Wheel torque. The car ran in “Shake-down, 80 km on the road”" in told
-        assert "toe" not in told
+        assert "Front toe" not in told
         again = Job.objects.get(vehicle=car, recipe=MEASURE_AGAIN)
         assert (again.measures, again.state) == (["wheel_torque"], "open")
         torqued(nuts, cast, NOW + 3 * HOUR)
@@ -238,73 +218,3 @@ class TestDayToCome:
             steps.sign(Job.objects.get(pk=job.pk), by=cast.owner, at=NOW + 30 * DAY)
         all_read(car, cast, NOW + 2 * HOUR)
         assert "“Replace the tie rod” was signed for a day that is still to come" in said(car, NOW + 3 * HOUR)
-
-
-class TestCures:
-    """What cures is not loaded before its time (trade rule 30)."""
-
-    def test_a_bonded_screen_that_nobody_said_anything_of(self, cast, car):
-        job = written(car, cast, "Bond the windscreen in", systems=["glass"], kinds=["glass_bonding"])
-        steps.finish(job, by=cast.helper, at=NOW + HOUR)
-        tick_all(cast, NOW + HOUR)
-        assert "“Bond the windscreen in” cures, and nobody has said how long" in said(car, NOW + HOUR + MINUTE)
-        assert verdict_of(car, NOW + HOUR + MINUTE).state == "not_known"
-        assert "cures" not in said(car, NOW + HOUR + 3 * DAY)
-
-    def test_until_the_time_that_somebody_wrote_down(self, cast, car):
-        job = written(car, cast, "Bond the windscreen in", systems=["glass"], kinds=["glass_bonding"])
-        look = written(car, cast, "Release it", systems=["glass"], kinds=[], rank="wanted")
-        links.add(job, look, wait_minutes=120, why="the maker's time")
-        steps.finish(job, by=cast.helper, at=NOW + HOUR)
-        tick_all(cast, NOW + HOUR)
-        assert "“Bond the windscreen in” cures until" in said(car, NOW + 2 * HOUR)
-        assert verdict_of(car, NOW + 2 * HOUR).state == "not_fit"
-        assert "cures" not in said(car, NOW + 3 * HOUR)
-
-    def test_by_its_recipe_with_all_later_jobs_left_out(self, cast, car):
-        recipe = next(one for one in load_shipped() if one.key == "bonded-windscreen")
-        left_out = [job.key for job in recipe.jobs if job.key != "bond"]
-        (job,) = putting.put(recipe, car, by=cast.owner, at=NOW, leave_out=left_out).values()
-        steps.finish(job, by=cast.helper, at=NOW + HOUR)
-        for point in HoldPoint.objects.filter(job=job):
-            hold_points.sign(point, by=cast.owner, at=NOW + HOUR, value="a")
-        tick_all(cast, NOW + HOUR)
-        assert "cures, and nobody has said how long" in said(car, NOW + HOUR + 10 * MINUTE)
-
-    @pytest.mark.parametrize(("systems", "kinds", "told"), [
-        (["suspension"], ["paint"], True), (["body"], ["paint_under_joint"], True), (["body"], ["paint"], False),
-    ])  # fmt: skip
-    def test_paint_where_it_is_loaded_and_not_on_the_skin(self, cast, car, systems, kinds, told):
-        job = written(car, cast, "Paint it", systems=systems, kinds=kinds, rank="wanted" if systems == ["body"] else "")
-        steps.finish(job, by=cast.helper, at=NOW + HOUR)
-        assert ("“Paint it” cures" in said(car, NOW + 2 * HOUR)) is told
-
-
-class TestOnStands:
-    """What wants the car on its wheels was not read on stands."""
-
-    def test_read_on_stands_and_then_said_to_be_driveable(self, cast, car, owner):
-        vehicles.change(car, state="stands")
-        assert "is on stands" in owner.get(f"/cars/{car.pk}/readings/corner_weights/add/").content.decode()
-        all_read(car, cast, NOW + HOUR)
-        vehicles.change(car, state="driveable")
-        told = said(car, NOW + 2 * HOUR)
-        assert "Counts as a note only: Front toe. The car was stripped or on stands when it was taken." in told
-        assert "Brake bleed" not in told
-        all_read(car, cast, NOW + 2 * HOUR)
-        assert verdict_of(car, NOW + 3 * HOUR).state == "fit"
-
-    def test_what_is_read_in_the_job_that_puts_it_down_is_read_on_its_wheels(self, cast, car):
-        vehicles.change(car, state="stands")
-        job = written(car, cast, "Wheels on, weigh it", systems=["wheels"], kinds=["wheels_on"])
-        assert not take(car, "ride_height", cast.owner, at=NOW + HOUR, last_of=job).stripped
-        assert take(car, "ride_height", cast.owner, at=NOW + HOUR).stripped
-
-
-@pytest.mark.parametrize("odd", [{"driver": "empty"}, {"fuel_ml": 0}])
-@pytest.mark.parametrize("kind", ["ride_height", "toe_front"])
-def test_what_depends_on_the_load_is_read_as_raced(cast, car, kind, odd):
-    take(car, kind, cast.owner, at=NOW + HOUR, **odd)
-    assert "Not as raced" in said(car, NOW + 2 * HOUR)
-    take(car, kind, cast.owner, at=NOW + 2 * HOUR, bars="hooked")
-    assert verdict_of(car, NOW + 3 * HOUR).state == "fit"

@@ -1,12 +1,13 @@
 """Readings that no longer hold: the trade's matrix cross by cross, and readings on readings."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
 
 from builds.readings.engine import READINGS
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.readings.engine.void import FinishedWork, TakenReading, standings, to_measure, void_by
+from builds.readings.engine.void import GOES_ON, LAST_ACT, FinishedWork, TakenReading, standings, to_measure, void_by
 
 THEN = datetime(2027, 3, 2, 18, 0, tzinfo=UTC)
 HOUR = timedelta(hours=1)
@@ -142,8 +143,11 @@ def test_a_base_never_taken_says_nothing():
 
 
 def test_the_last_act_of_a_job_holds_though_the_job_ends_later():
-    job = work("jam_nut", THEN + HOUR, begun=THEN - HOUR)
+    job = work("jam_nut", THEN + LAST_ACT, begun=THEN - HOUR)
     assert void_by("toe_front", TakenReading(THEN, last_of=1), [job]) is None
+    long_after = work("jam_nut", THEN + LAST_ACT + timedelta(seconds=1), begun=THEN - HOUR)
+    assert void_by("toe_front", TakenReading(THEN, last_of=1), [long_after]) == long_after
+    assert void_by("toe_front", TakenReading(THEN, last_of=1), [replace(long_after, end=GOES_ON)]) is None
     assert void_by("toe_front", TakenReading(THEN), [job]) == job
     again = work("jam_nut", THEN + HOUR, begun=THEN + HOUR / 2)
     assert void_by("toe_front", TakenReading(THEN, last_of=1), [again]) == again
