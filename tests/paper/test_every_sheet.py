@@ -89,12 +89,10 @@ def plan(head, words, many):
     name = words[:40]
     told = PlanLine(7, "18:30", "20:00", "1 h 30", 90, words[:120], "", name, "green", words[:60], where=words[:60])
     far = tuple(Day(f"2027-03-{day:02}", "", f"Day {day}", f"{day}", (told,) * many) for day in range(3, 31))
-    blocks = tuple(
-        Mark(x, 4, words, kind=kind, tape="green", car=name)
-        for x, kind in ((0, "safety"), (5, "wanted"), (50, "needed"))
-    )
+    kinds = ((0, "safety"), (5, "wanted"), (50, "needed"))
+    blocks = tuple(Mark(x, 4, words, kind=kind, tape="green", car=name) for x, kind in kinds)
     bars = tuple(Mark(x, 3, words, words) for x in (0, 30, 96))
-    lanes = (Lane(words, "person", marks=blocks), Lane(words, "cure", marks=bars), Lane(words, "hold", marks=bars))
+    lanes = tuple(Lane(words, sort, marks=bars if sort != "person" else blocks) for sort in ("person", "cure", "hold"))
     day = DayMark(0, 8, "2027-03-02", "Tu", words, words, words)
     strip = Strip(0, 0, lanes, (day,), ((40, 2),), (Edge(45, 0, words), Edge(60, 20, words)), "", "")
     left = (LeftOut(words, "", name, "green", "needed", words, False),) * many

@@ -7,7 +7,6 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.core.management import CommandError, call_command
 from openpyxl import Workbook
 
-from garage.actions.refused import Refused
 from parts.actions import stock
 from parts.actions.places import house_place
 from parts.actions.snapshot import faults
@@ -172,17 +171,6 @@ def test_a_check_that_is_stopped_or_begun_anew_ends(bring, cast):
     batches.check(batch, lambda: NOW)
     assert Batch.objects.get().state == "checking"
     assert not BatchRow.objects.exclude(kind="").exists()
-
-
-@pytest.mark.parametrize(("bad", "said"), [(1, "One row is bad: mend"), (2, "2 rows are bad: mend")])
-def test_a_sheet_with_bad_rows_is_not_written(bring, cast, bad, said):
-    from parts.actions import batches
-
-    batch = bring(GOOD)
-    for row in BatchRow.objects.order_by("pk")[:bad]:
-        BatchRow.objects.filter(pk=row.pk).update(kind="bad")
-    with pytest.raises(Refused, match=said):
-        batches.begin_write(batch, by=cast.owner, at=NOW, now=lambda: NOW)
 
 
 def test_the_command_does_what_the_page_started(bring, write, cast):
