@@ -20,7 +20,7 @@ from garage.models import Garage, Membership
 from tests import factories
 from tests.held import Watch
 
-pytest_plugins = ["tests.plain"]
+pytest_plugins = ["tests.plain", "tests.asked"]
 # Folders whose tests ask about whole pages, with what is round them.
 WALKED = {"browser", "cars", "house", "season"}
 

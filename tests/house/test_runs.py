@@ -7,6 +7,7 @@ import sys
 
 import pytest
 
+from tests import asked
 from tests.house.places import ROOT
 
 ASKING = """
@@ -67,6 +68,29 @@ def test_shows(): print("DRAWN", *drawn)
 @given(st.integers())
 def test_fails(number): assert number < 1000
 """
+ASKED = """
+import pytest
+from django.db import DatabaseError, transaction
+from garage.models import Garage
+
+def asks(*numbers): return list(Garage.objects.filter(pk__in=numbers))
+@pytest.fixture(scope="module")
+def shared(rows_of_module): Garage.objects.create(name="Shared")
+
+def test_asks_one_thing(db): asks(1)
+def test_asks_the_same_of_two(db): asks(1, 2)
+def test_asks_it_once_more(db): asks(1, 2, 3)
+def test_asks_it_and_another(db): asks(1) or Garage.objects.count()
+def test_asks_with_a_number_of_eight_bytes(db): asks(2**40)
+def test_locks_what_it_asks(db): list(Garage.objects.select_for_update().filter(pk__in=[1]))
+def test_is_refused(db):
+    with pytest.raises(DatabaseError), transaction.atomic(): Garage.objects.create(name=None)
+def test_finds_what_is_shared(db, shared): pass
+def test_is_skipped_there(db): pytest.skip(str(asks(1)))
+def test_commits(transactional_db): asks(1)
+def test_commits_as_marked(): asks(1)
+test_commits_as_marked = pytest.mark.django_db(transaction=True)(test_commits_as_marked)
+"""
 HUNT = ("--hypothesis-profile", "hunt", "--hypothesis-seed")
 
 
@@ -118,3 +142,23 @@ def test_a_hunt_tries_more_cases_and_others_for_each_seed_and_prints_what_to_kee
 
 def _drawn(said):
     return re.search(r"DRAWN (.*)", said)[1].split()
+
+
+def test_few_tests_ask_all_that_all_of_them_ask(run, tmp_path):
+    """Twice each, with what locks or is refused; beside them what commits, what was skipped and what is new."""
+    run(ASKED, f"--note-queries={tmp_path}/asked")
+    said = run(f"{ASKED}\ndef test_is_new(db): pass", f"--queries-of={tmp_path}/asked")
+    ran = set(re.findall(r"::test_(\w+) (?:PASSED|SKIPPED)", said))
+    alone = {"asks_it_and_another", "asks_with_a_number_of_eight_bytes", "locks_what_it_asks", "is_refused"}
+    alike = {"asks_one_thing", "asks_the_same_of_two", "asks_it_once_more"}
+    assert ran - alike == alone | {"commits", "commits_as_marked", "is_skipped_there", "is_new"}, said
+    assert len(ran & alike) == 1, said
+
+
+def test_a_file_that_tells_one_database_from_another_is_known():
+    files = {file: asked.tells_databases_apart(ROOT / "tests" / file) for file in ("garage/test_health.py", "pages.py")}
+    assert files == {"garage/test_health.py": True, "pages.py": False}
+
+
+def test_without_notes_no_test_is_left_out(run, tmp_path):
+    assert "No queries were noted in" in run(ASKED, f"--queries-of={tmp_path}/nowhere")
