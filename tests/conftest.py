@@ -33,13 +33,12 @@ for folder, module in NEEDS.items():
             raise pytest.UsageError(f"{module} is not installed: see tests/requirements.txt")
         collect_ignore_glob.append(f"{folder}/*")
 
-# The same cases everywhere and each time, half of a hundred; `make hunt` tries others, HUNT times a hundred, and keeps
-# what it finds.
+# The same cases everywhere and each time; `make hunt` tries others, HUNT times as many, and keeps what it finds.
 if importlib.util.find_spec("hypothesis"):
     from hypothesis import HealthCheck, settings
 
     patient = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
-    settings.register_profile("same", patient, derandomize=True, database=None, max_examples=50)
+    settings.register_profile("same", patient, derandomize=True, database=None)
     # Said outright: where CI is set, hypothesis would draw the same cases in a hunt as well.
     many = 100 * int(os.environ.get("HUNT", "1"))
     settings.register_profile("hunt", patient, derandomize=False, max_examples=many, print_blob=True)

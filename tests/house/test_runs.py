@@ -128,7 +128,7 @@ def test_a_plain_test_reaches_no_database(run):
 
 def test_properties_try_the_same_cases_each_time(run):
     said = [run(DRAWING) for _ in range(2)]
-    assert len(_drawn(said[0])) == 5
+    assert len(_drawn(said[0])) == 10
     assert _drawn(said[0]) == _drawn(said[1])
 
 

@@ -67,7 +67,7 @@ def test_one_thing_forgotten_after_work_on_a_car_that_was_fit():
 
 @pytest.mark.django_db
 def test_never_fit_where_the_written_rules_say_otherwise():
-    run_state_machine_as_test(Car, settings=tries(16, stateful_step_count=16))
+    run_state_machine_as_test(Car, settings=tries(8, stateful_step_count=16))
 
 
 @pytest.mark.django_db

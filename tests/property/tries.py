@@ -2,10 +2,10 @@
 
 from hypothesis import settings
 
-# A profile says how many cases of a hundred are tried: fifty in `make test`, many times a hundred in a hunt.
+# The profile of `make test` tries a hundred; that of a hunt many times as many.
 HUNDRED = 100
 
 
 def tries(count: int, **more: int) -> settings:
-    """Of so many cases half in `make test`, and as many times more in a hunt as the hunt's profile has."""
+    """So many cases in `make test`, and as many times more in a hunt as the hunt's profile has."""
     return settings(max_examples=count * settings.default.max_examples // HUNDRED, **more)

@@ -13,7 +13,6 @@ from hypothesis import strategies as st
 from builds.bench.catalogue import sum_called
 from builds.bench.frame.read import work_out
 from builds.bench.suspension.bump import Corner, inner_height_without_slope
-from tests.property.tries import tries
 
 pytestmark = pytest.mark.plain
 B = Corner(
@@ -92,7 +91,6 @@ def test_a_strut_with_its_rod_hidden_behind_the_arm_steers_nothing():
     assert len(set(cambers)) == 4
 
 
-@tries(200)
 @given(st.floats(-70, 70), st.floats(-30, 30))
 def test_links_keep_their_lengths_and_the_wheel_rises_by_what_was_asked(travel, raised):
     """A second look that knows nothing of how it was solved: distances of the moved points."""

@@ -16,7 +16,6 @@ from builds.bench.weights.cg_height import Lift, cg_height
 from builds.bench.weights.corner_weights import Corners, centre
 from builds.bench.weights.perch_turns import turns_of
 from builds.bench.weights.springs_model import GRAVITY, Stance, respond
-from tests.property.tries import tries
 
 pytestmark = pytest.mark.plain
 CAR = Corners(312.5, 298.0, 287.0, 302.5)
@@ -101,7 +100,6 @@ def test_height_of_the_centre_of_gravity():
 
 
 @pytest.mark.parametrize("bars", [(0.0, 0.0), (20.0, 0.0), (35.0, 12.0)])
-@tries(200)
 @given(
     st.lists(st.floats(-20, 20), min_size=4, max_size=4), st.floats(-80, 80), st.floats(0, 3000), st.floats(-900, 900)
 )

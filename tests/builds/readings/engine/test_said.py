@@ -10,7 +10,6 @@ from builds.readings.engine.fields import fields_of
 from builds.readings.engine.figures import parse_figure
 from garage.engine.said import said, says_unit, total_of
 from garage.engine.units import QuantityError
-from tests.property.tries import tries
 
 WEIGHT, TORQUE, PRESSURE, HEIGHT, TOE = (
     fields_of(kind)[0] for kind in ("corner_weights", "wheel_torque", "tyre_pressures", "ride_height", "toe_front")
@@ -85,7 +84,6 @@ def test_total_toe_is_told_from_that_of_one_wheel(text, total):
     assert total_of(text) == total
 
 
-@tries(200)
 @given(st.text(max_size=30))
 def test_whatever_is_typed_is_a_number_or_a_sentence(text):
     for unit, stored in (("kg", "g"), ("°", "m°"), ("mm", "µm")):

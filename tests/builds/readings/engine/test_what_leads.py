@@ -5,7 +5,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builds.readings.engine.what_leads import Order, between
-from tests.property.tries import tries
 
 
 @pytest.mark.parametrize(
@@ -24,7 +23,6 @@ def test_what_lies_between_them_is_kept(links, ends, kept):
 PAIRS = st.lists(st.tuples(st.integers(0, 9), st.integers(10, 19)) | st.tuples(st.integers(0, 4), st.integers(5, 9)))
 
 
-@tries(200)
 @given(PAIRS, st.sets(st.integers(0, 19)))
 def test_what_comes_after_what_among_them_is_the_same(links, ends):
     whole, short = Order(links), Order(between(links, ends))
