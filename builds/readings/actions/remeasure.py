@@ -13,7 +13,7 @@ from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.kinds_of_work import FOLLOWS_WORK, follows_work, voided_by
 from builds.readings.engine.order_of_work import order_of_work, untaken
 from builds.readings.engine.reading_kind import ReadingKind
-from builds.readings.engine.void import LAPSED, MISSING, STANDS, ReadingStanding, to_measure
+from builds.readings.engine.void import AHEAD, LAPSED, MISSING, STANDS, ReadingStanding, to_measure
 from builds.readings.facts.finished import finished_work
 from builds.readings.facts.readings import readings_of
 from builds.readings.facts.work_ahead import WorkAhead, work_ahead
@@ -119,7 +119,7 @@ def _left_over(
     own = [
         key
         for key in wanted
-        if key not in READINGS and (lines[key].state in LAPSED or lines[key].kind.follows in spoilt)
+        if key not in READINGS and (lines[key].state in LAPSED - {AHEAD} or lines[key].kind.follows in spoilt)
     ]
     return [*untaken(need, others, [*ahead.links, *order], ahead.cut), *own]
 

@@ -177,4 +177,5 @@ def to_measure(
 
 
 def _has_lapsed(standing_of: Mapping[str, ReadingStanding], kind: str) -> bool:
-    return kind in standing_of and standing_of[kind].state in LAPSED
+    """What only a clock was wrong for is no work: no job is made of it."""
+    return kind in standing_of and standing_of[kind].state in LAPSED - {AHEAD}
