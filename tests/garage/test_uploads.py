@@ -140,6 +140,13 @@ def test_a_full_garage_names_the_limit_and_keeps_no_file(send, helper, settings,
     assert helper.get("/cars/").status_code == 200
 
 
+@pytest.mark.parametrize(("room", "status"), [(0, 303), (-1, 422)])
+def test_the_garage_is_full_at_its_last_byte(send, helper, settings, room, status):
+    helper.press(send.url, {"pictures": jpeg()})
+    settings.PHOTO_GARAGE_BYTES = 2 * Photo.objects.get().bytes + room
+    assert helper.press(send.url, {"pictures": jpeg()}).status_code == status
+
+
 def test_a_disk_with_little_left_takes_none_and_the_rest_still_works(send, helper, settings, spool):
     settings.PHOTO_DISK_FLOOR = 10**18
     answer = helper.press(send.url, {"pictures": jpeg()})

@@ -139,6 +139,12 @@ def test_past_its_label_it_is_out_whatever_the_making():
     assert judge(item, DateRule("exact", 9), date(2026, 5, 16)).state == "out"
 
 
+def test_on_the_last_day_of_its_label_the_making_is_still_asked_for():
+    item = GearItem("belts", "", printed_from("2027"), "until")
+    states = [judge(item, DateRule("exact", 2), date(*day)).state for day in ((2027, 12, 31), (2028, 1, 1))]
+    assert states == ["undated", "out"]
+
+
 def test_where_the_rule_wants_a_making_that_nobody_knows_it_says_so():
     item = GearItem("belts", "", printed_from("2027"), "until")
     assert judge(item, DateRule("exact", 2), date(2026, 5, 16)).sentence == (

@@ -37,7 +37,7 @@ SAID = [
     ("job-cards", "--person", "Tove"), ("job-cards", "--event", "Saltmarsh Hill Climb"),
     ("job-cards", "--job", "weld the arm"), ("pull",), ("pull", "--person", "Tove"),
     ("do-not-drive", "Heron"), ("owed",), ("owed", "Heron"), ("wanted",), ("pack",),
-    ("pack", "Saltmarsh Hill Climb"), ("setup", "Heron"), ("plan",), ("labels", "--places"),
+    ("pack", "Saltmarsh Hill Climb"), ("setup", "Heron"), ("story", "Heron"), ("plan",), ("labels", "--places"),
     ("labels", "--place", "Shelf B", "--part", "Hub nut", "--part", "wh4t7pqk22"),
     ("labels", "--calibrate", "--on", "letter-30"),
 ]  # fmt: skip

@@ -34,6 +34,8 @@ def test_of_work_the_last_before_it_and_the_last_after_it_are_a_pair_on_the_day_
     found = story(rows, work, UTC)
     assert found[0] == Scene((MARCH + 6 * DAY).date(), ("job", 4), (), before=2, after=6)
     assert [scene.shots for scene in found[1:]] == [(5,), (4,), (3,), (1,)]
+    at_its_end = story(rows[:5], work, UTC)
+    assert at_its_end[0] == Scene((MARCH + 5 * DAY).date(), ("job", 4), (), before=2, after=5)
 
 
 def test_work_photographed_on_one_side_alone_is_no_pair():

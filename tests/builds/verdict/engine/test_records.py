@@ -53,6 +53,10 @@ ALONE = {
     "joint opened": (car(joints=(JointFact(5, "Arm", "opened"),)), Severity.UNSIGNED, ("joint", 9)),
     "joint due": (car(joints=(JointFact(4, "Hub", "due"),)), Severity.SAFETY, ("joint", 9)),
     "joint wrench": (car(joints=(JointFact(4, "Hub", "wrench"),)), Severity.NOT_KNOWN, ("joint", 9)),
+    "joint ahead": (car(joints=(JointFact(4, "Hub", "ahead"),)), Severity.NOT_KNOWN, ("joint", 9)),
+    "reading ahead": (
+        car(readings=(ReadingFact("toe", "Toe", "ahead"),)), Severity.NOT_KNOWN, ("reading", 9),
+    ),
     "joint asked": (car(joints=(JointFact(4, "Hub", "asked"),)), Severity.NOT_KNOWN, ("joint", 9)),
     "reading missing": (
         car(readings=(ReadingFact("toe", "Toe", "missing"),)), Severity.READING, ("reading", 9),
