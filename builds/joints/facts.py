@@ -19,7 +19,6 @@ from builds.work.facts.car_works import works_of
 from builds.work.facts.runs import RunsByCar
 from builds.work.models.job import Job
 from builds.work.models.span import Span
-from garage.engine.moments import date_words
 from garage.models import Garage, Vehicle
 
 # What a joint is told of its last mark.
@@ -117,7 +116,7 @@ def _marked(
     out = run_out(joint.used or joint.wrench, joint.mark_at, instruments, zone)
     off = why_off(joint.brought_to, joint.figure_mnm, joint.told, units)
     last = max(filter(None, [joint.mark_at, joint.signed_at]))
-    ahead = date_words(last.astimezone(zone).date()) if last > at else ""
+    ahead = last.astimezone(zone).date() if last > at else None
     return Marked(joint.mark_at, joint.signed_at is not None, out, off, ahead)
 
 

@@ -2,12 +2,13 @@
 
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from typing import Protocol
 
 from builds.readings.engine.kinds_of_work import disturbed_by
 from builds.work.engine.car_work import CarWork
 from garage.engine.gear import Judged
+from garage.engine.moments import date_words
 from garage.engine.units import UNITS, quantity_words, unit_for
 
 # Kinds of work that open joints, as a joint may name them.
@@ -42,7 +43,7 @@ class Marked:
     signed: bool
     ran_out: Judged | None = None
     off: str = ""
-    ahead: str = ""
+    ahead: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +75,7 @@ def state_of(
     if opened := _opened(mark, tuple(openings)):
         return opened
     if mark.ahead:  # nobody knows what was done before it, and what after
-        return JointState("ahead", f"It was written down for {mark.ahead}, and that is still to come.")
+        return JointState("ahead", f"It was written down for {date_words(mark.ahead)}, and that is still to come.")
     if safety and not mark.signed:
         return JointState("unsigned", " ".join(filter(None, ["Nobody else has looked at it.", mark.off])))
     if mark.off:

@@ -7,7 +7,7 @@ from typing import TypeVar
 from builds.verdict.engine.facts import Facts
 from builds.verdict.engine.records import LEFT_OUT, STANDS, CheckFact, JointFact, ReadingFact
 from builds.verdict.engine.severity import Reason, Severity, how_soon
-from garage.engine.moments import date_words
+from garage.engine.moments import date_words, dated_words
 from garage.engine.systems import SAFETY_SYSTEMS
 
 Record = TypeVar("Record", JointFact, ReadingFact, CheckFact)
@@ -177,11 +177,12 @@ def _check(check: CheckFact) -> Reason:
 def cures(facts: Facts) -> Iterator[Reason]:
     """Trade rule 30: what cures is not loaded before its time, and bonded glass waits for the maker's."""
     for cure in facts.cures:
+        moment = dated_words(cure.until, cure.until.tzinfo) if cure.until and cure.until.tzinfo else ""
         if cure.unsaid:
-            words = f"“{cure.title}” cures, and nobody has said how long: mostly until {cure.words}."
+            words = f"“{cure.title}” cures, and nobody has said how long: mostly until {moment}."
             clears = "Write the maker's time down as a wait behind it, or leave the car alone until then."
         else:
-            until = f"until {cure.words}" if cure.words else "for longer than anybody can say: it is too cold"
+            until = f"until {moment}" if moment else "for longer than anybody can say: it is too cold"
             words, clears = f"“{cure.title}” cures {until}.", "Leave the car alone until then."
         yield Reason(Severity.NOT_KNOWN if cure.unsaid else Severity.NEEDED, words, clears, "job", cure.job)
 

@@ -92,16 +92,15 @@ class DoubtFact:
 
 @dataclass(frozen=True, slots=True)
 class CureFact:
-    """A finished job (its id and title) of which something cures still: `until` a moment, and how that is told.
+    """A finished job (its id and title) of which something cures still, `until` a moment in the garage's own time.
 
-    No `words` where it is too cold to say. `unsaid` where nobody has said how long, and it is what such work mostly
+    None where it is too cold to say. `unsaid` where nobody has said how long, and it is what such work mostly
     takes; `by_then` whether it is over when the event's gates open.
     """
 
     job: int
     title: str
-    until: datetime
-    words: str
+    until: datetime | None
     unsaid: bool = False
     by_then: bool = False
 

@@ -17,7 +17,6 @@ from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job, names_any
 from builds.work.models.link import Link
 from builds.work.models.states import State
-from garage.engine.moments import clock_words
 from garage.engine.systems import SAFETY_SYSTEMS
 from garage.models import Entry, Garage, Vehicle
 
@@ -55,15 +54,15 @@ def _cures(job: Job, at: datetime, times: CureTimes) -> Iterator[CureFact]:
         moments = [job.finished_at + mostly]
     if moments and max(moments) > at:
         until = max(moments)
-        words = "" if until == NOT_IN_SIGHT else clock_words(until, at, times.shop.zone)
-        yield CureFact(job.pk, job.title, until, words, unsaid)
+        local = None if until == NOT_IN_SIGHT else until.astimezone(times.shop.zone)
+        yield CureFact(job.pk, job.title, local, unsaid)
 
 
 def by_then(cures: tuple[CureFact, ...], entry: Entry | None) -> tuple[CureFact, ...]:
     """With which of them are over when the event's gates open."""
     if entry is None:
         return cures
-    return tuple(replace(cure, by_then=cure.until <= entry.event.gates_at) for cure in cures)
+    return tuple(replace(cure, by_then=cure.until is not None and cure.until <= entry.event.gates_at) for cure in cures)
 
 
 def ahead_facts(cars: list[Vehicle], at: datetime) -> Mapping[int, list[AheadFact]]:

@@ -250,7 +250,7 @@ def test_after_a_drive_what_running_changes_is_looked_at_again():
 
 @pytest.mark.parametrize("by_then", [True, False])
 def test_what_cures_today_is_no_reason_on_a_day_on_which_that_is_over(by_then):
-    cure = CureFact(2, "Bond the screen", AT, "Thu 20:30", by_then=by_then)
+    cure = CureFact(2, "Bond the screen", AT, by_then=by_then)
     facts = car(replace(FAN, state="done"), cures=(cure,))
     assert verdict(facts).sentence == "Not fit to run: 1 thing stands in the way"
     assert on_plan(facts, {}).state == ("clear" if by_then else "blocked")
