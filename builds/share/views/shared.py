@@ -143,7 +143,7 @@ def share_have(request: HttpRequest, share: Share, token: str, pk: int) -> HttpR
     if request.method != "POST":  # what a page that is loaded anew asks for
         return see(reverse("share_page", args=[token]))
     at = clock.now()
-    parts = [] if locked(request, share) else sought(share, at)
+    parts = [] if locked(request, share) else sought(share, load_work(share.garage, at))
     part = next((part for part in parts if part.need.pk == pk), None)
     if part is None:
         return render(request, "404.html", status=404)

@@ -50,6 +50,10 @@ def test_from_the_first_session_written_down_it_is_due(cast, car, entry, nuts):
     ]
     joints.mark(nuts, by=cast.helper, at=GATES + timedelta(hours=2), key=uuid.uuid4())
     joints.sign(nuts, by=cast.owner, at=GATES + timedelta(hours=2), key=uuid.uuid4())
+    assert about_nuts(car, GATES + timedelta(hours=3)) == []
+    assert about_nuts(car, AFTER) == ["Due for its re-torque: Wheel nuts. It ran at Kiln Lane on 5 Mar."]
+    joints.mark(nuts, by=cast.helper, at=AFTER, key=uuid.uuid4())
+    joints.sign(nuts, by=cast.owner, at=AFTER, key=uuid.uuid4())
     assert about_nuts(car, AFTER) == []
 
 

@@ -264,7 +264,7 @@ def test_as_many_queries_however_much_there_is(owner, cast, tonight, now, django
     fill(cast, 4)
     follow.make_plan(cast.garage, at=NOW)
     assert queries(owner, "/") == few
-    with django_assert_max_num_queries(43):
+    with django_assert_max_num_queries(46):
         load_today(cast.owner, fleet_of(cast.garage, NOW))
 
 

@@ -194,9 +194,8 @@ def test_one_item_left_out_is_said_beside_what_stands_in_the_way(entry, cast, ow
 
 
 def test_weighed_with_the_bars_on_and_nobody_aboard_is_no_weighing(entry, cast, owner):
-    at = NOW + HOUR
-    take(entry.vehicle, "corner_weights", cast.owner, at=at, bars="hooked", driver="empty", fuel_ml=0)
-    said = [reason.sentence for reason in verdict_of(entry.vehicle, at + HOUR).reasons]
+    take(entry.vehicle, "corner_weights", cast.owner, at=NOW, bars="hooked", driver="empty", fuel_ml=0)
+    said = [reason.sentence for reason in verdict_of(entry.vehicle, NOW + HOUR).reasons]
     note = "Not as raced: bars connected, nobody aboard, tank dry."
     assert f"Counts as a note only: Corner weights. {note}" in said
     assert note in owner.get(f"/cars/{entry.vehicle_id}/readings/corner_weights/").content.decode()

@@ -48,7 +48,7 @@ class TestJointsAskedLessOf:
     @staticmethod
     def change(rod, by, **more):
         told = {name: getattr(rod, name) for name in joints.FIELDS}
-        return joints.change(rod, by=by, at=NOW + 3 * HOUR, **{**told, **more})
+        return joints.change(rod, by=by, at=NOW + 5 * HOUR, **{**told, **more})
 
     @pytest.mark.parametrize("how", ["opened", "unsigned"])
     def test_what_does_not_stand_is_put_right_before_it_is_asked_less_of(self, cast, car, rod, how):
