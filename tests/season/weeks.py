@@ -113,7 +113,7 @@ def _late_part(season: Season) -> Iterator[Happening]:
 
     def there() -> None:
         need = Need.objects.get(job__vehicle=car, what="radiator hose")
-        season.act("part", lambda: needs.got(need, at=season.at), "Moth")
+        season.act("part", lambda: needs.got(need, by=season.made.owner, at=season.at), "Moth")
 
     yield MIDNIGHT + 17.75 * HOUR, ask
     yield MIDNIGHT + 2 * DAY + 12 * HOUR, later
