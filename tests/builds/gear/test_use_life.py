@@ -119,7 +119,7 @@ def test_the_job_that_renews_it_makes_it_new_once_it_is_finished(helper, cast, c
     with pytest.raises(Refused, match="is open already"):
         plan_renewal(oil, by=cast.owner, at=NOW)
     assert gear_reasons(car)
-    steps.finish(job, by=cast.owner, at=NOW)
+    steps.finish(job, by=cast.owner, at=NOW, kinds=[])
     assert gear_reasons(car) == []
 
 
