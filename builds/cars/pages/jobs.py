@@ -83,12 +83,9 @@ def _now(jobs: JobList, plan: Stored | None, at: datetime) -> tuple[JobCard, ...
 
 
 def _on_plan(card: JobCard, plan: Stored, at: datetime) -> JobCard:
-    """With the hour that it is planned for, and why not sooner, where that is still to come."""
-    job = id_of("job", card.pk)
-    start = plan.clock.moment(plan.placed[job].start)
-    if start <= at:
-        return card
-    return replace(card, kicker=f"planned for {clock_words(start, at)}", note=card.note or plan.reasons[job].sentence)
+    """With the hour that it is planned for, where that is still to come."""
+    start = plan.clock.moment(plan.placed[id_of("job", card.pk)].start)
+    return card if start <= at else replace(card, kicker=f"planned for {clock_words(start, at)}")
 
 
 def _groups(jobs: JobList, now: tuple[JobCard, ...]) -> list[JobGroup]:

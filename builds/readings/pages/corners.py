@@ -55,8 +55,8 @@ class FromAbove:
 
 
 def from_above(kinds: Iterable[SetupKind]) -> FromAbove:
-    """The few that tell how a car stands on its wheels."""
-    few = [kind for kind in kinds if kind.key in ON_THE_PAGE]
+    """The few that tell how a car stands on its wheels, of those that were ever read."""
+    few = [kind for kind in kinds if kind.key in ON_THE_PAGE and kind.taken]
     return FromAbove(axles_of(few), tuple(derived_said(few)))
 
 
