@@ -224,16 +224,22 @@ def choose_required(vehicle: Vehicle, keys: Collection[str], *, by: Membership, 
     What went void is measured before nobody asks for it any more, or struck out with a reason.
     """
     before = RequiredReadings.objects.filter(vehicle=vehicle).values_list("kinds", flat=True).first() or []
-    lines = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk].lines
-    void = [lines[key].kind.label for key in before if key not in keys and lines[key].state == VOID]
-    if void:
-        raise Refused(
-            f"{listed_in_words(void)} went void and {'was' if len(void) == 1 else 'were'} not measured since: measure"
-            f" {'it' if len(void) == 1 else 'them'} first, or strike out what was read.",
-            "kinds",
-        )
+    _refuse_void(vehicle, {*before} - {*keys}, at)
     row, _ = RequiredReadings.objects.update_or_create(
         vehicle=vehicle, defaults={"kinds": list(keys), "chosen_by": by, "chosen_at": at}
     )
     remeasure.settle(vehicle, by=by, at=at)
     return row
+
+
+def _refuse_void(vehicle: Vehicle, keys: Collection[str], at: datetime) -> None:
+    """Readings (keys) that nobody asks for any more, if one of them went void."""
+    lines = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk].lines.values() if keys else ()
+    void = [line.kind.label for line in lines if line.kind.key in keys and line.state == VOID]
+    if void:
+        was, them = ("was", "it") if len(void) == 1 else ("were", "them")
+        raise Refused(
+            f"{listed_in_words(void)} went void and {was} not measured since: measure {them} first, or strike out what"
+            " was read.",
+            "kinds",
+        )

@@ -102,30 +102,11 @@ def reworded(old: str, new: str, systems: Collection[str], kinds: Collection[str
 
 
 # Said of a piece of work beside its name, they make no other work of it.
-_WHERE = frozenset(
-    [
-        *("left", "right", "front", "rear", "both", "side", "sides", "nearside", "offside"),
-        *(
-            "driver",
-            "passenger",
-            "ns",
-            "os",
-            "nsf",
-            "nsr",
-            "osf",
-            "osr",
-            "lh",
-            "rh",
-            "lf",
-            "rf",
-            "lr",
-            "rr",
-            "fl",
-            "fr",
-        ),
-        *("fl", "fr", "rl"),
-    ]
-)
+_SIDES = """
+    left right front rear both side sides nearside offside driver passenger
+    ns os nsf nsr osf osr lh rh lf rf lr rr fl fr rl
+"""
+_WHERE = frozenset(_SIDES.split())
 
 
 def is_renamed(old: str, new: str) -> bool:

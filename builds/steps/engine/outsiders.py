@@ -1,7 +1,8 @@
 """Whether what somebody wrote is the name of a person from outside. Our own choice, no source."""
 
-import unicodedata
 from collections.abc import Iterable
+
+from garage.engine.letters import as_meant
 
 NO_NAME = "Write the name of whoever looked: “{}” names nobody."
 OF_THIS_GARAGE = "{} is of this garage, and signs as everybody here."
@@ -21,8 +22,6 @@ _BEFORE_NAMES = """
     mr mrs ms miss mx dr sir madam uncle aunt cousin brother sister dad mum
 """
 _TITLES = frozenset(_BEFORE_NAMES.split())
-# Letters that look alike: Cyrillic and Greek ones, and the Latin ones that they are read as (UTS #39, from memory).
-_ALIKE = str.maketrans("аеорсхуіѕјһԁвкмнтοαρνικτ", "aeopcxyisjhdbkmhtoapvikt")
 # Letters that stay as they are when their accents are taken off.
 _LETTERS = str.maketrans({"ø": "o", "æ": "ae", "œ": "oe", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "ı": "i"})
 
@@ -57,7 +56,5 @@ def _whole(words: list[str]) -> list[str]:
 
 def _words(name: str) -> list[str]:
     """Small letters without accents, each word once, without titles; what is no letter parts them."""
-    plain = unicodedata.normalize("NFKD", name.casefold()).translate(_LETTERS).translate(_ALIKE)
-    letters = "".join(letter for letter in plain if not unicodedata.combining(letter))
-    words = "".join(letter if letter.isalpha() else " " for letter in letters).split()
+    words = "".join(letter if letter.isalpha() else " " for letter in as_meant(name).translate(_LETTERS)).split()
     return list(dict.fromkeys(word for word in words if word not in _TITLES))
