@@ -18,16 +18,6 @@ SAID = (
 )
 
 
-@pytest.fixture
-def cast(moth):
-    return moth[0]
-
-
-@pytest.fixture
-def car(moth):
-    return moth[1].vehicle
-
-
 def done(cast, car, title, hours, **more):
     job = jobs.add(car, by=cast.helper, at=NOW + hours * HOUR, title=title, work=(30, 60, 90), **more)
     steps.finish(job, by=cast.helper, at=NOW + hours * HOUR, kinds=["part_weld"])

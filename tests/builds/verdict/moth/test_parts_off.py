@@ -27,16 +27,6 @@ END = NOW + 8 * HOUR
 
 
 @pytest.fixture
-def cast(moth):
-    return moth[0]
-
-
-@pytest.fixture
-def car(moth):
-    return moth[1].vehicle
-
-
-@pytest.fixture
 def rack(cast):
     return PlaceFactory(garage=cast.garage, name="Rack A")
 

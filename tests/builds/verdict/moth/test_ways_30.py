@@ -22,16 +22,6 @@ HOUR = timedelta(hours=1)
 WORK = (30, 60, 90)
 
 
-@pytest.fixture
-def cast(moth):
-    return moth[0]
-
-
-@pytest.fixture
-def car(moth):
-    return moth[1].vehicle
-
-
 def written(car, cast, title="Work on it", **more):
     told = {"systems": ["steering"], "kinds": ["joint_opened"], **more}
     return jobs.add(car, by=cast.helper, at=NOW, title=title, work=WORK, **told)

@@ -26,16 +26,6 @@ pytestmark = [pytest.mark.once, pytest.mark.usefixtures("now")]
 
 
 @pytest.fixture
-def cast(moth):
-    return moth[0]
-
-
-@pytest.fixture
-def car(moth):
-    return moth[1].vehicle
-
-
-@pytest.fixture
 def nuts(cast, car):
     nuts = joints.add(car, name="Wheel nuts", systems=["wheels"], opened_by=["wheel_off"], again_after_run=True)
     torqued(nuts, cast, NOW)

@@ -31,16 +31,6 @@ WHY = "looked all over it, nothing there"
 
 
 @pytest.fixture
-def cast(moth):
-    return moth[0]
-
-
-@pytest.fixture
-def car(moth):
-    return moth[1].vehicle
-
-
-@pytest.fixture
 def mats(cast, car):
     return jobs.add(car, by=cast.helper, at=NOW, title="Wash the mats", work=WORK, systems=["body"], rank="wanted")
 

@@ -30,16 +30,6 @@ LATER = NOW + 9 * HOUR
 
 
 @pytest.fixture
-def cast(moth):
-    return moth[0]
-
-
-@pytest.fixture
-def car(moth):
-    return moth[1].vehicle
-
-
-@pytest.fixture
 def rod(cast, car):
     """A tie rod that sits on the car, from long ago."""
     part = PartFactory(garage=cast.garage, name="Tie rod end", systems=["steering"], single=True)

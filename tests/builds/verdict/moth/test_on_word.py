@@ -19,16 +19,6 @@ TAKEN = ("ride_height", "toe_front", "wheel_torque")
 
 
 @pytest.fixture
-def cast(moth):
-    return moth[0]
-
-
-@pytest.fixture
-def entry(moth):
-    return moth[1]
-
-
-@pytest.fixture
 def car(cast):
     return VehicleFactory(garage=cast.garage, name="Badger")
 

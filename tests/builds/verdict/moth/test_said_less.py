@@ -22,11 +22,6 @@ TITLE = "Replace tie rod end, left"
 
 
 @pytest.fixture
-def cast(moth):
-    return moth[0]
-
-
-@pytest.fixture
 def car(moth, cast):
     car = moth[1].vehicle
     told = {"systems": ["steering"], "opened_by": ["joint_opened", "steering_arm", "jam_nut"]}

@@ -35,16 +35,6 @@ EMPTY = [".", "-----", "12345678"]
 
 
 @pytest.fixture
-def cast(moth):
-    return moth[0]
-
-
-@pytest.fixture
-def car(moth):
-    return moth[1].vehicle
-
-
-@pytest.fixture
 def job(cast, car):
     told = {"title": "Work on it", "work": (30, 60, 90), "systems": ["steering"], "kinds": ["joint_opened"]}
     return jobs.add(car, by=cast.helper, at=NOW, **told)

@@ -18,16 +18,6 @@ pytestmark = [pytest.mark.usefixtures("now")]
 HOUR = timedelta(hours=1)
 
 
-@pytest.fixture
-def cast(moth):
-    return moth[0]
-
-
-@pytest.fixture
-def car(moth):
-    return moth[1].vehicle
-
-
 def written(cast, car, title, **more):
     sent = {"title": title, "likely": "3 h", "vehicle": car.pk, "hands": "1", "weight": "1", **more}
     cast.client("helper").press(f"/cars/{car.pk}/jobs/add/", sent)

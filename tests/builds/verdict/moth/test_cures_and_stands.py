@@ -16,16 +16,6 @@ from tests.factories import NOW
 pytestmark = [pytest.mark.once, pytest.mark.usefixtures("now")]
 
 
-@pytest.fixture
-def cast(moth):
-    return moth[0]
-
-
-@pytest.fixture
-def car(moth):
-    return moth[1].vehicle
-
-
 class TestCures:
     """What cures is not loaded before its time (trade rule 30)."""
 

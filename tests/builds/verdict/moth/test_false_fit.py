@@ -25,16 +25,6 @@ pytestmark = [pytest.mark.once, pytest.mark.usefixtures("now")]
 HOUR = timedelta(hours=1)
 
 
-@pytest.fixture
-def cast(moth):
-    return moth[0]
-
-
-@pytest.fixture
-def entry(moth):
-    return moth[1]
-
-
 def add(car, by, title, *kinds, **more):
     more.setdefault("rank", "needed")
     return jobs.add(car, by=by, at=NOW - 5 * HOUR, title=title, work=(30, 60, 90), kinds=list(kinds), **more)

@@ -24,16 +24,6 @@ END = NOW + 8 * HOUR
 
 
 @pytest.fixture
-def cast(moth):
-    return moth[0]
-
-
-@pytest.fixture
-def car(moth):
-    return moth[1].vehicle
-
-
-@pytest.fixture
 def belts(cast, car):
     """On the car, their torque read and their bolts marked and signed."""
     take(car, "belt_torque", cast.owner)
