@@ -92,8 +92,9 @@ def _groups(jobs: JobList, now: tuple[JobCard, ...]) -> list[JobGroup]:
     """As their first open jobs come in working order, those with nothing to do last."""
     to_do: dict[str, list[JobCard]] = defaultdict(list)
     over: dict[str, list[JobCard]] = defaultdict(list)
+    shown = {card.pk for card in now}
     for card in jobs.to_do:
-        if card not in now:
+        if card.pk not in shown:
             to_do[card.recipe].append(card)
     for card in jobs.over:
         over[card.recipe].append(card)

@@ -27,6 +27,8 @@ def test_what_wants_more_hands_than_there_are_is_not_offered_first(owner, cast, 
     follow(cast.garage, at=NOW)
     (card,) = offered(owner, wren)
     assert (card.title, card.kicker, card.steps) == ("Oil change", "planned for 20:00", ("start",))
+    (group,) = owner.get(f"/cars/{wren.pk}/").context["jobs"].groups
+    assert [card.title for card in group.to_do] == ["Level the pads"]
     pads.delete()
 
 
