@@ -17,7 +17,7 @@ from garage.clock import clock_words
 from garage.engine.words import work_words
 from garage.models import Membership, Vehicle
 
-SHOWN = 5  # lines of a group, as it opens
+SHOWN = 4  # lines of a group, as it opens
 
 
 @dataclass(frozen=True)
