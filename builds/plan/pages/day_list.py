@@ -21,7 +21,7 @@ from garage.engine.words import duration_words, listed_in_words, work_words
 
 ALONE, EYES = "by itself", "a second pair of eyes"
 MINUTE = timedelta(minutes=1)
-OPENED = 4  # lines of the days that are open, as the page opens
+OPENED = 3  # lines of the days that are open, as the page opens
 
 
 @dataclass(frozen=True)

@@ -92,23 +92,23 @@ def test_today_and_tomorrow_are_open_and_other_days_say_what_they_hold(cast, car
     assert "<summary>Tue 2 Mar: 1 job, 4 h</summary>" in asked
 
 
-def test_the_day_that_is_open_shows_four_lines_and_says_what_the_rest_holds(cast, car, owner):
+def test_the_day_that_is_open_shows_three_lines_and_says_what_the_rest_holds(cast, car, owner):
     for number in range(8):
         job(car, cast, f"Short {number}", low_minutes=15, likely_minutes=15, high_minutes=15)
     planned(cast.garage)
     body = written(text(owner))
-    assert "<summary>The rest of today: 4 jobs, 1 h</summary>" in body
+    assert "<summary>The rest of today: 5 jobs, 1 h 15</summary>" in body
     assert all(f"Short {number}" in body for number in range(8))
 
 
-def test_today_and_tomorrow_share_four_lines(cast, car, owner):
+def test_today_and_tomorrow_share_three_lines(cast, car, owner):
     for number in range(8):
         job(car, cast, f"Long {number}", low_minutes=60, likely_minutes=60, high_minutes=60)
     planned(cast.garage)
     body = written(text(owner))
     near = body[body.index('class="plan-near"') : body.index('class="folds"', body.index('class="plan-near"'))]
     shown = [day.split("<details")[0].count('class="work-title"') for day in near.split('<section class="bay" ')[1:]]
-    assert shown == [3, 1]
+    assert shown == [2, 1]
     assert "<summary>The rest of tomorrow: 3 jobs, 3 h</summary>" in near
 
 
