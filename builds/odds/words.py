@@ -84,9 +84,9 @@ def outlook(
 ) -> str:
     """ "Makes it: in time 912 times out of 1,000, and 8 times out of 10 ready by Thu 20:30; it can take 3 h more work."
 
-    `ready` writes the moment of `car.ready_by()`, None when it is ready at all less than 8 times out of 10;
-    `beside` is what `beside_the_plan` says of it; `more_minutes` is how long one more job at the end may be,
-    None when the plan has it late as it is, and no matter to a car that does not make it; `but_for` when
+    `ready` writes the moment of `car.ready_by()`; no day is said where that is None, for then it is ready at all less
+    than 8 times out of 10. `beside` is what `beside_the_plan` says of it; `more_minutes` is how long one more job at
+    the end may be, None when the plan has it late as it is, and no matter to a car that does not make it; `but_for` when
     something else than its work stands in the way: then a good word is its work's. "Not known: not worked out yet."
     before any run; empty for a car with nothing due.
     """
@@ -94,8 +94,8 @@ def outlook(
         return ""
     if car.share is None:
         return "Not known: not worked out yet."
-    said = f"{_how_often(car, car.share, car.in_time, but_for=but_for)}, and "
-    said += f"8 times out of 10 ready by {ready}{beside}" if ready else "less than 8 times out of 10 within the plan"
+    said = _how_often(car, car.share, car.in_time, but_for=but_for)
+    said += f", and 8 times out of 10 ready by {ready}{beside}" if ready else ""
     if more_minutes is None or car.share < MAKES_IT:
         return f"{said}."
     if not more_minutes:

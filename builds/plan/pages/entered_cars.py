@@ -1,6 +1,6 @@
 """What is to be said of each entered car, as a tag shows it."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
@@ -11,6 +11,18 @@ from builds.plan.engine.outlook import Outlook
 from builds.work.pages import CarCard
 from garage.engine.moments import leaving_words
 from garage.models import Entry
+
+MOST_CARS = 3  # that are said one by one, as a page opens
+
+
+def more_cars_words(outlooks: Iterable[Outlook]) -> str:
+    """`3 more cars, 2 of them will not make it`: those behind the first few; nothing where there are none."""
+    behind = list(outlooks)
+    late = sum(outlook.makes_it is False for outlook in behind)
+    said = f"{len(behind)} more car{'s' * (len(behind) != 1)}"
+    if not late:
+        return said if behind else ""
+    return f"{said}, {late} of them will not make it" if len(behind) > 1 else f"{said} will not make it"
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from builds.plan.facts.stored import shown, shown_to
 from builds.plan.facts.wall import wall_of
 from builds.plan.models import Plan, Search
 from builds.plan.pages.day_list import Day, days, opened
-from builds.plan.pages.entered_cars import EnteredTag, entered_cars
+from builds.plan.pages.entered_cars import MOST_CARS, EnteredTag, entered_cars, more_cars_words
 from builds.plan.pages.left_out import LeftOut, left_out
 from builds.plan.pages.moves import MovedJob, moves
 from builds.plan.pages.search import SearchView, search_view
@@ -81,6 +81,18 @@ class PlanPage:
         for car in self.cars:
             together.setdefault(car.entry.vehicle_id, []).append(car)
         return list(together.values())
+
+    @property
+    def first_cars(self) -> list[list[EnteredTag]]:
+        return self.by_car[:MOST_CARS]
+
+    @property
+    def more_cars(self) -> list[list[EnteredTag]]:
+        return self.by_car[MOST_CARS:]
+
+    @property
+    def more_cars_words(self) -> str:
+        return more_cars_words(events[0].outlook for events in self.more_cars)
 
 
 def load_plan_page(

@@ -11,6 +11,7 @@ from builds.plan.actions.last_days import of_plan
 from builds.plan.engine.stored import Stored
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.stored import shown_to
+from builds.plan.pages.entered_cars import MOST_CARS, more_cars_words
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import card_of
 from builds.today.facts.evening import evening_of, night_after, tonight
@@ -39,7 +40,7 @@ from garage.facts.entries import kept_ahead
 from garage.facts.presence import members_from
 from garage.models import Entry, Membership
 
-MOST_ENTRIES = 8
+MOST_ENTRIES = 12
 
 
 @dataclass(frozen=True)
@@ -89,6 +90,18 @@ class Today:
         for entry in self.entries:
             by_car.setdefault(entry.car_url, []).append(entry)
         return [(first, later) for first, *later in by_car.values()]
+
+    @property
+    def first_cars(self) -> list[tuple[NextEvent, list[NextEvent]]]:
+        return self.cars_ahead[:MOST_CARS]
+
+    @property
+    def more_cars(self) -> list[tuple[NextEvent, list[NextEvent]]]:
+        return self.cars_ahead[MOST_CARS:]
+
+    @property
+    def more_cars_words(self) -> str:
+        return more_cars_words(first.outlook for first, _ in self.more_cars)
 
     @property
     def step_now(self) -> FirstStep | None:
