@@ -86,9 +86,9 @@ def outlook(
 
     `ready` writes the moment of `car.ready_by()`; no day is said where that is None, for then it is ready at all less
     than 8 times out of 10. `beside` is what `beside_the_plan` says of it; `more_minutes` is how long one more job at
-    the end may be, None when the plan has it late as it is, and no matter to a car that does not make it; `but_for` when
-    something else than its work stands in the way: then a good word is its work's. "Not known: not worked out yet."
-    before any run; empty for a car with nothing due.
+    the end may be, None when the plan has it late as it is, and no matter to a car that does not make it; `but_for`
+    when something else than its work stands in the way: then a good word is its work's. "Not known: not worked out
+    yet." before any run; empty for a car with nothing due.
     """
     if car.in_time is None:
         return ""
