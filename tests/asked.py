@@ -153,6 +153,14 @@ class Few:
                 self.asked[whose] += Counter(queries)
         if not self.asked:
             raise pytest.UsageError(f"No queries were noted in {folder}: run with --note-queries first.")
+        noted = {_file(test): False for test in self.asked}
+        noted |= {_file(test): True for test, queries in self.asked.items() if queries}
+        self.asked_nothing = {file for file, asks in noted.items() if not asks}
+
+    def pytest_ignore_collect(self, collection_path, config):
+        """A file whose tests asked nothing is not even read: that takes longer than one thinks."""
+        file = str(collection_path).removeprefix(f"{config.rootpath}/")
+        return True if file in self.asked_nothing and not tells_databases_apart(collection_path) else None
 
     @pytest.hookimpl(trylast=True)
     def pytest_collection_modifyitems(self, items, config):
