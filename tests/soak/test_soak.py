@@ -1,5 +1,7 @@
 """The soak in small: a few kills and a locked database, and everything that was answered is there once."""
 
+import shutil
+
 import pytest
 from django.db import connection, connections
 
@@ -16,13 +18,12 @@ large picture beside it, in 220 MB at the most.
 
 
 @pytest.fixture
-def place(transactional_db):
-    """With the tables of the tests' own database, which are made already."""
+def place(transactional_db, tables):
+    """With tables that are made already, on PostgreSQL those of the tests' own database."""
     name = connection.settings_dict["NAME"]
     if connection.vendor == "sqlite":
         with home() as made:
-            with connection.cursor() as cursor:
-                cursor.execute("VACUUM INTO %s", [str(made.folder / "garage.sqlite3")])
+            shutil.copy(tables, made.folder / "garage.sqlite3")
             yield made
     else:
         told = connection.settings_dict
