@@ -175,7 +175,10 @@ class Few:
 
 
 def few(asked: dict[str, Counter[str]], enough: int = ENOUGH) -> set[str]:
-    """Tests that ask each query, `enough` of them where so many do: ever the one that asks most for what it takes."""
+    """Tests that ask each query, `enough` of them where so many do: ever the one that asks most for what it takes.
+
+    Whatever those that came after it have made needless is left out again, the longest first.
+    """
     times = Counter(query for queries in asked.values() for query in queries)
     wanted = {query: min(enough, many) for query, many in times.items()}
 
@@ -195,6 +198,11 @@ def few(asked: dict[str, Counter[str]], enough: int = ENOUGH) -> set[str]:
                 wanted[query] -= 1
         elif now:
             heapq.heappush(heap, (-now, test))
+    for test in sorted(taken, key=lambda test: (-asked[test].total(), test)):
+        if all(wanted[query] < 0 for query in asked[test]):
+            taken.remove(test)
+            for query in asked[test]:
+                wanted[query] += 1
     return taken
 
 

@@ -5,6 +5,7 @@ import os
 import re
 import subprocess
 import sys
+from collections import Counter
 from types import SimpleNamespace
 
 import pytest
@@ -157,6 +158,12 @@ def test_few_tests_ask_all_that_all_of_them_ask(run, tmp_path):
     assert len(ran & alike) == 1, said
 
 
+@pytest.mark.parametrize(("enough", "few"), [(1, {"left", "right"}), (2, {"all", "left", "right"})])
+def test_what_others_ask_all_of_is_needless(enough, few):
+    asks = {"all": "abcd", "left": "abe", "right": "cdf"}
+    assert asked.few({test: Counter(queries) for test, queries in asks.items()}, enough) == few
+
+
 def test_a_file_that_tells_one_database_from_another_is_known():
     files = {file: asked.tells_databases_apart(ROOT / "tests" / file) for file in ("garage/test_health.py", "pages.py")}
     assert files == {"garage/test_health.py": True, "pages.py": False}
@@ -175,5 +182,6 @@ def test_a_file_that_asked_nothing_is_not_read_unless_it_tells_one_database_from
     assert [file for file in files if few.pytest_ignore_collect(ROOT / file, config)] == ["tests/pdf.py"]
 
 
-def test_without_notes_no_test_is_left_out(run, tmp_path):
-    assert "No queries were noted in" in run(ASKED, f"--queries-of={tmp_path}/nowhere")
+def test_without_notes_no_test_is_left_out(tmp_path):
+    with pytest.raises(pytest.UsageError, match="No queries were noted in"):
+        asked.Few(tmp_path / "nowhere")

@@ -34,12 +34,13 @@ def place(transactional_db, tables):
 
 
 def test_what_was_answered_is_there_once_whatever_is_killed(place):
+    """How pictures come over a bad line is the same with every database: it is tried with SQLite."""
     place.env["SOAK_PLAIN"] = "on"
-    soak = Soak(SECONDS, KILLS, WRITERS, LOCKED, slow=SLOW)
+    soak = Soak(SECONDS, KILLS, WRITERS, LOCKED, slow=0.0 if place.database else SLOW)
     soak.run(place, place.seeded(WRITERS))
     said = "\n".join(lines(soak, place.kind))
     assert soak.wrong == [], said
     assert sum(soak.killed.values()) >= 1, said
     assert sum(many for many, _, _ in soak.found.values()) >= 1, said
     assert soak.ready, said
-    assert 0 < soak.uploads.memory <= MEMORY, said
+    assert place.database or 0 < soak.uploads.memory <= MEMORY, said
