@@ -153,6 +153,14 @@ class Few:
                 self.asked[whose] += Counter(queries)
         if not self.asked:
             raise pytest.UsageError(f"No queries were noted in {folder}: run with --note-queries first.")
+        noted = {_file(test): False for test in self.asked}
+        noted |= {_file(test): True for test, queries in self.asked.items() if queries}
+        self.asked_nothing = {file for file, asks in noted.items() if not asks}
+
+    def pytest_ignore_collect(self, collection_path, config):
+        """A file whose tests asked nothing is not even read: that takes longer than one thinks."""
+        file = str(collection_path).removeprefix(f"{config.rootpath}/")
+        return True if file in self.asked_nothing and not tells_databases_apart(collection_path) else None
 
     @pytest.hookimpl(trylast=True)
     def pytest_collection_modifyitems(self, items, config):
@@ -167,7 +175,10 @@ class Few:
 
 
 def few(asked: dict[str, Counter[str]], enough: int = ENOUGH) -> set[str]:
-    """Tests that ask each query, `enough` of them where so many do: ever the one that asks most for what it takes."""
+    """Tests that ask each query, `enough` of them where so many do: ever the one that asks most for what it takes.
+
+    Whatever those that came after it have made needless is left out again, the longest first.
+    """
     times = Counter(query for queries in asked.values() for query in queries)
     wanted = {query: min(enough, many) for query, many in times.items()}
 
@@ -187,6 +198,11 @@ def few(asked: dict[str, Counter[str]], enough: int = ENOUGH) -> set[str]:
                 wanted[query] -= 1
         elif now:
             heapq.heappush(heap, (-now, test))
+    for test in sorted(taken, key=lambda test: (-asked[test].total(), test)):
+        if all(wanted[query] < 0 for query in asked[test]):
+            taken.remove(test)
+            for query in asked[test]:
+                wanted[query] += 1
     return taken
 
 

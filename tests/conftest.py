@@ -4,11 +4,14 @@ import gc
 import importlib.util
 import logging
 import os
+import sqlite3
 import time
 import uuid
 from collections.abc import Iterator
+from contextlib import closing, contextmanager
 from dataclasses import dataclass, fields
 from datetime import datetime, timedelta
+from pathlib import Path
 
 import pytest
 from django.conf import settings as django_settings
@@ -19,10 +22,11 @@ from django.test.utils import CaptureQueriesContext, override_settings
 from garage.models import Garage, Membership
 from tests import factories
 from tests.held import Watch
+from tests.tables import made_once
 
 pytest_plugins = ["tests.plain", "tests.asked"]
 # Folders whose tests ask about whole pages, with what is round them.
-WALKED = {"browser", "cars", "house", "season"}
+WALKED = {"browser", "cars", "season"}
 
 # What `requirements.txt` alone cannot run; with STRICT_TESTS=1 (as in CI) nothing may be missing.
 NEEDS = {"property": "hypothesis", "browser": "playwright", "paper": "pypdf"}
@@ -45,7 +49,10 @@ if importlib.util.find_spec("hypothesis"):
     settings.load_profile("same")
 
 
-LONG = ("tests/season/", "tests/browser/", "tests/property/")
+LONG = (
+    *("tests/season/", "tests/browser/", "tests/property/", "tests/soak/"),
+    *("tests/parts/test_race", "tests/house/test_queries", "tests/builds/odds/test_judge"),
+)
 
 
 def pytest_collection_modifyitems(items):
@@ -58,6 +65,25 @@ def pytest_collection_finish():
     gc.collect()
     gc.freeze()
     gc.set_threshold(50_000, 20, 100)
+
+
+@pytest.fixture(scope="session")
+def tables(request, tmp_path_factory) -> Path:
+    """A SQLite file with all tables and nothing in them, the same for all workers: it is copied."""
+    own = tmp_path_factory.getbasetemp()
+    return made_once(own.parent if hasattr(request.config, "workerinput") else own)
+
+
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings(request, django_db_modify_db_settings_parallel_suffix, django_db_use_migrations):
+    """The tests' own SQLite, which is in memory for as long as somebody is connected, begins with those tables."""
+    if connection.vendor != "sqlite" or not django_db_use_migrations:
+        yield
+        return
+    with closing(sqlite3.connect(connection.creation._get_test_db_name(), uri=True)) as memory:
+        with closing(sqlite3.connect(request.getfixturevalue("tables"))) as file:
+            file.backup(memory)
+        yield
 
 
 @pytest.fixture(scope="session")
@@ -133,13 +159,19 @@ def board_where_it_is_asked_about(request, monkeypatch):
         monkeypatch.setattr("builds.cars.context._cards", lambda member: [])
 
 
-@pytest.fixture(scope="module")
-def rows_of_module(django_db_setup, django_db_blocker):
-    """For rows that are dear to make: once a module, at the cast's moment, around its tests, and taken back."""
-    with pytest.MonkeyPatch.context() as patch, django_db_blocker.unblock(), transaction.atomic():
+@contextmanager
+def rows_kept(blocker) -> Iterator[None]:
+    """For rows that are dear to make: once, at the cast's moment, around all tests that share them, and taken back."""
+    with pytest.MonkeyPatch.context() as patch, blocker.unblock(), transaction.atomic():
         patch.setattr("garage.clock.now", lambda: factories.NOW)
         yield
         transaction.set_rollback(True)
+
+
+@pytest.fixture(scope="module")
+def rows_of_module(django_db_setup, django_db_blocker):
+    with rows_kept(django_db_blocker):
+        yield
 
 
 @pytest.fixture

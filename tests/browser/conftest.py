@@ -1,7 +1,7 @@
 """A real browser on a real server: Debian's Chromium, phone and desktop."""
 
 import os
-import tempfile
+from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
@@ -39,29 +39,68 @@ def playwright():
         yield running
 
 
+@pytest.fixture(scope="package")
+def chromium(playwright):
+    browser = playwright.chromium.launch(executable_path=str(CHROMIUM), args=FLAGS)
+    yield browser
+    browser.close()
+
+
+@pytest.fixture
+def served(settings, monkeypatch):
+    """Pages rest on what is remembered, as on a server: for tests whose rows are written by pages alone."""
+    settings.REMEMBERS = True
+    monkeypatch.setattr("garage.remembered._notes", {})
+
+
 @pytest.fixture(params=list(SIZES))
 def size(request):
     return request.param
 
 
 @pytest.fixture
-def browser_page(playwright, size):
-    """A fresh browser with an empty profile; the test fails on any script error."""
-    with tempfile.TemporaryDirectory() as profile:
-        context = playwright.chromium.launch_persistent_context(
-            profile,
-            executable_path=str(CHROMIUM),
-            args=FLAGS,
-            viewport=SIZES[size],
-            has_touch=size == "phone",
-        )
+def browser_page(chromium, size):
+    """With an empty profile of its own; the test fails on any script error."""
+    with chromium.new_context(viewport=SIZES[size], has_touch=size == "phone") as context:
         context.set_default_timeout(15_000)
-        page = context.pages[0]
+        page = context.new_page()
         wrong = []
         page.on("pageerror", lambda error: wrong.append(str(error)))
         yield page
-        context.close()
     assert wrong == []
+
+
+@pytest.fixture
+def guest_page(chromium):
+    """A page on the phone of somebody else: each call is another one."""
+    with ExitStack() as phones:
+
+        def guest_page():
+            phone = phones.enter_context(chromium.new_context(viewport=SIZES["phone"]))
+            phone.set_default_timeout(20_000)
+            return phone.new_page()
+
+        yield guest_page
+
+
+# What a page looks like in the dark differs in its colours alone.
+RULES = {
+    "light": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]},
+    "dark": {"type": "rule", "values": ["color-contrast", "link-in-text-block"]},
+}
+
+
+def broken_rules(page):
+    """Of those on accessibility, in light and in dark, each with the first thing on the page that breaks it."""
+    from axe_playwright_python.base import AXE_SCRIPT
+
+    page.evaluate(AXE_SCRIPT)
+    broken = []
+    for scheme, rules in RULES.items():
+        page.emulate_media(color_scheme=scheme)
+        found = page.evaluate("told => axe.run(told)", {"runOnly": rules, "resultTypes": ["violations"]})
+        broken += [f"{scheme}: {rule['id']} {rule['nodes'][0]['target']}" for rule in found["violations"]]
+    return broken
 
 
 def unfold(page):

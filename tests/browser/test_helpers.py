@@ -31,7 +31,7 @@ def address_on(page, url):
     return url + re.search(r"/(?:visit|shared|feed)/.+", page.locator("#link-out").inner_text().strip())[0]
 
 
-def test_from_thursday_to_a_link_that_is_gone(job, sign_in, live_server, playwright):
+def test_from_thursday_to_a_link_that_is_gone(job, sign_in, live_server, guest_page):
     url = live_server.url
     page = sign_in("Ines")
     page.goto(f"{url}/visits/add/")
@@ -40,9 +40,7 @@ def test_from_thursday_to_a_link_that_is_gone(job, sign_in, live_server, playwri
     asked = address_on(page, url)
 
     # The friend, on a phone of his own, without an account.
-    browser = playwright.chromium.launch(executable_path="/usr/bin/chromium", args=["--no-sandbox", "--disable-gpu"])
-    friend = browser.new_context(viewport={"width": 390, "height": 844}).new_page()
-    friend.set_default_timeout(20_000)
+    friend = guest_page()
     friend.goto(asked)
     thursday = (clock.now() + timedelta(days=2)).date()
     friend.locator(f"input[value='{thursday}']").check()
@@ -85,8 +83,7 @@ def test_from_thursday_to_a_link_that_is_gone(job, sign_in, live_server, playwri
     page.get_by_label("Parts we are looking for").check()
     page.get_by_role("button", name="Make the link").click()
     shared = address_on(page, url)
-    stranger = browser.new_context().new_page()
-    stranger.set_default_timeout(20_000)
+    stranger = guest_page()
     stranger.goto(shared)
     stranger.get_by_text("I have one").click()
     stranger.get_by_label("Your name").fill("Ravi")
@@ -102,7 +99,6 @@ def test_from_thursday_to_a_link_that_is_gone(job, sign_in, live_server, playwri
     page.get_by_text(re.compile("is revoked")).wait_for()
     stranger.goto(shared)
     stranger.get_by_role("heading", name="Not here").wait_for()
-    browser.close()
 
 
 def sign_in_address(url):

@@ -28,7 +28,7 @@ from tests.factories import (
 from tests.house.every_address import TABLE, address, make_rows
 from tests.house.query_plans import Asked
 
-pytestmark = pytest.mark.once
+pytestmark = [pytest.mark.once, pytest.mark.board]
 
 MOST = 22
 # Files of all that is known, with what they take: each table is asked once.
@@ -79,18 +79,23 @@ def taken(client, rows):
     for name, (what, _, kind) in TABLE.items():
         if kind == "send" or kind == "door":
             continue
-        path = address(name, what, rows)
-        if client.get(path).status_code == 200:
-            counts[name] = settled(client, path)
+        count = settled(client, address(name, what, rows))
+        if count is not None:
+            counts[name] = count
     return counts
 
 
 def settled(client, path):
-    """Queries once nothing more is found out by and by, as until when parts may come: some looks on a slow machine."""
+    """Queries once nothing more is found out by and by, as until when parts may come: some looks on a slow machine.
+
+    None where there is no page.
+    """
     counts = [10**6]
     while len(counts) < LOOKS:
         with CaptureQueriesContext(connection) as asked:
-            client.get(path)
+            answer = client.get(path)
+        if answer.status_code != 200:
+            return None
         counts.append(len(asked))
         if counts[-1] == counts[-2]:
             break

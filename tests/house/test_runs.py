@@ -1,9 +1,12 @@
 """What a run of the tests promises: the same cases each time, and no database behind what is called plain."""
 
+import json
 import os
 import re
 import subprocess
 import sys
+from collections import Counter
+from types import SimpleNamespace
 
 import pytest
 
@@ -155,10 +158,30 @@ def test_few_tests_ask_all_that_all_of_them_ask(run, tmp_path):
     assert len(ran & alike) == 1, said
 
 
+@pytest.mark.parametrize(("enough", "few"), [(1, {"left", "right"}), (2, {"all", "left", "right"})])
+def test_what_others_ask_all_of_is_needless(enough, few):
+    asks = {"all": "abcd", "left": "abe", "right": "cdf"}
+    assert asked.few({test: Counter(queries) for test, queries in asks.items()}, enough) == few
+
+
 def test_a_file_that_tells_one_database_from_another_is_known():
     files = {file: asked.tells_databases_apart(ROOT / "tests" / file) for file in ("garage/test_health.py", "pages.py")}
     assert files == {"garage/test_health.py": True, "pages.py": False}
 
 
-def test_without_notes_no_test_is_left_out(run, tmp_path):
-    assert "No queries were noted in" in run(ASKED, f"--queries-of={tmp_path}/nowhere")
+def test_a_file_that_asked_nothing_is_not_read_unless_it_tells_one_database_from_another(tmp_path):
+    files = {
+        "tests/parts": None,
+        "tests/pages.py": {"a query": 1},
+        "tests/pdf.py": {},
+        "tests/garage/test_health.py": {},
+    }
+    noted = {f"{file}::test_it": queries for file, queries in files.items() if queries is not None}
+    (tmp_path / "alone.json").write_text(json.dumps(noted))
+    few, config = asked.Few(tmp_path), SimpleNamespace(rootpath=ROOT)
+    assert [file for file in files if few.pytest_ignore_collect(ROOT / file, config)] == ["tests/pdf.py"]
+
+
+def test_without_notes_no_test_is_left_out(tmp_path):
+    with pytest.raises(pytest.UsageError, match="No queries were noted in"):
+        asked.Few(tmp_path / "nowhere")

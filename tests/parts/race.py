@@ -11,7 +11,6 @@ from collections import Counter
 from threading import Barrier, Thread
 
 import django
-from django.core.management import call_command
 from django.test.utils import setup_test_environment
 
 THREADS, PROCESSES = 16, 8
@@ -147,5 +146,4 @@ def run_processes(rounds: int) -> dict:
 if __name__ == "__main__":
     django.setup()
     setup_test_environment(debug=False)
-    call_command("migrate", verbosity=0)
     print(json.dumps({"threads": run(int(sys.argv[1])), "processes": run_processes(int(sys.argv[2]))}))

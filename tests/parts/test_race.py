@@ -6,6 +6,7 @@
 import json
 import os
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -20,20 +21,21 @@ ROUNDS = int(os.environ.get("RACE_ROUNDS", "10"))  # of sixteen tries each
 LOSER = re.compile(r"refused: Shelf A has none of Hub nut left, not 1\.")
 
 
-def where(folder):
+def where(folder, tables):
     """The environment of the race: a file of its own, or the tests' own PostgreSQL database."""
     env = {**os.environ, "DJANGO_SETTINGS_MODULE": "garage.settings", "DATA_DIR": str(folder)}
     if connection.vendor == "sqlite":
+        shutil.copy(tables, folder / "garage.sqlite3")
         return env | {"DATABASE_URL": "sqlite:///"}
     row = {name: connection.settings_dict[name] for name in ("USER", "PASSWORD", "HOST", "PORT")}
     at = f"{row['USER']}:{row['PASSWORD']}@{row['HOST']}:{row['PORT']}"
     return env | {"DATABASE_URL": f"postgres://{at}/{connection.settings_dict['NAME']}"}
 
 
-def race(folder):
+def race(folder, tables):
     ran = subprocess.run(  # noqa: S603 (our own interpreter, our own module)
         [sys.executable, "-m", "tests.parts.race", str(ROUNDS), str(2 * ROUNDS)],
-        cwd=ROOT, env=where(folder), capture_output=True, text=True, timeout=300, check=False,
+        cwd=ROOT, env=where(folder, tables), capture_output=True, text=True, timeout=300, check=False,
     )  # fmt: skip
     assert ran.returncode == 0, ran.stderr[-2000:]
     return json.loads(ran.stdout.splitlines()[-1])
@@ -59,8 +61,8 @@ def folder(tmp_path):
 
 
 @pytest.mark.django_db(transaction=True)
-def test_sixteen_threads_and_eight_processes_for_the_last_part(folder):
-    found = race(folder)
+def test_sixteen_threads_and_eight_processes_for_the_last_part(folder, tables):
+    found = race(folder, tables)
     for how in ("threads", "processes"):
         as_many_as_there_were(found[how], ROUNDS * 16)
     assert (found["threads"]["taps"], found["threads"]["pulled"]) == ({"303": 16}, 1)

@@ -80,9 +80,13 @@ IN = {"length": "m", "mass": "kg", "force": "N", "torque": "N*m", "pressure": "P
 IN |= {"volume": "m**3", "flow": "m**3/s", "voltage": "V", "current": "A", "area": "m**2", "speed": "m/s", "time": "s"}
 
 
+@pytest.fixture(scope="module")
+def library():
+    return pint.UnitRegistry()
+
+
 @pytest.mark.parametrize("unit", [unit for unit in UNITS.values() if unit.quantity in IN and unit.symbol != "thou"])
-def test_a_unit_is_what_a_library_of_units_has(unit):
-    library = pint.UnitRegistry()
+def test_a_unit_is_what_a_library_of_units_has(library, unit):
     known = library.Quantity(1.0, CALLED.get(unit.symbol, unit.symbol)).to(IN[unit.quantity]).magnitude
     assert float(unit.factor) == pytest.approx(known, rel=1e-9)
 

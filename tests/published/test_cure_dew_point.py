@@ -54,12 +54,12 @@ SATURATED = {
 }
 
 
-@pytest.mark.parametrize(("dew", "celsius"), combinations(SATURATED, 2))
-def test_air_that_holds_what_a_colder_air_is_full_of_has_its_dew_point_there(dew, celsius):
+def test_air_that_holds_what_a_colder_air_is_full_of_has_its_dew_point_there():
     """The dew point is where the vapour in the air would be saturated; Magnus lies with the table to 0.05 °C."""
-    humidity = 100 * SATURATED[dew] / SATURATED[celsius]
-    assert dew_point(celsius, humidity) == pytest.approx(dew, abs=0.05)
-    assert relative_humidity(celsius, dew) == pytest.approx(humidity, rel=0.004)
+    for dew, celsius in combinations(SATURATED, 2):
+        humidity = 100 * SATURATED[dew] / SATURATED[celsius]
+        assert dew_point(celsius, humidity) == pytest.approx(dew, abs=0.05), celsius
+        assert relative_humidity(celsius, dew) == pytest.approx(humidity, rel=0.004), dew
 
 
 # Printed to whole degrees: a coating maker's glossary (30 °C, 55 %),

@@ -1,5 +1,7 @@
 """The soak in small: a few kills and a locked database, and everything that was answered is there once."""
 
+import shutil
+
 import pytest
 from django.db import connection, connections
 
@@ -16,13 +18,12 @@ large picture beside it, in 220 MB at the most.
 
 
 @pytest.fixture
-def place(transactional_db):
-    """With the tables of the tests' own database, which are made already."""
+def place(transactional_db, tables):
+    """With tables that are made already, on PostgreSQL those of the tests' own database."""
     name = connection.settings_dict["NAME"]
     if connection.vendor == "sqlite":
         with home() as made:
-            with connection.cursor() as cursor:
-                cursor.execute("VACUUM INTO %s", [str(made.folder / "garage.sqlite3")])
+            shutil.copy(tables, made.folder / "garage.sqlite3")
             yield made
     else:
         told = connection.settings_dict
@@ -33,12 +34,13 @@ def place(transactional_db):
 
 
 def test_what_was_answered_is_there_once_whatever_is_killed(place):
+    """How pictures come over a bad line is the same with every database: it is tried with SQLite."""
     place.env["SOAK_PLAIN"] = "on"
-    soak = Soak(SECONDS, KILLS, WRITERS, LOCKED, slow=SLOW)
+    soak = Soak(SECONDS, KILLS, WRITERS, LOCKED, slow=0.0 if place.database else SLOW)
     soak.run(place, place.seeded(WRITERS))
     said = "\n".join(lines(soak, place.kind))
     assert soak.wrong == [], said
     assert sum(soak.killed.values()) >= 1, said
     assert sum(many for many, _, _ in soak.found.values()) >= 1, said
     assert soak.ready, said
-    assert 0 < soak.uploads.memory <= MEMORY, said
+    assert place.database or 0 < soak.uploads.memory <= MEMORY, said

@@ -20,11 +20,10 @@ def original(tmp_path_factory, django_db_blocker):
 
 
 @pytest.fixture(scope="session")
-def bare(tmp_path_factory, django_db_blocker):
+def bare(tables, tmp_path_factory):
     """A database with tables and nothing in them."""
-    home = Home(tmp_path_factory.mktemp("backup") / "bare")
-    with django_db_blocker.unblock(), at_home(home):
-        run("migrate", verbosity=0)
+    home = Home(tmp_path_factory.mktemp("bare"))
+    shutil.copy(tables, home.database)
     return home
 
 

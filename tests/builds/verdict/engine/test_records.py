@@ -147,16 +147,16 @@ def test_each_alone_is_one_reason_and_leads_to_what_clears_it(case):
     assert reason.sentence and reason.clears.endswith(".")
 
 
-@pytest.mark.parametrize(("one", "two"), list(combinations(ALONE, 2)))
-def test_all_pairs_are_two_reasons_worst_first(one, two):
-    found = verdict(both(ALONE[one][0], ALONE[two][0]))
-    assert [each.severity for each in found.reasons] == sorted([ALONE[one][1], ALONE[two][1]])
-    assert {(each.kind, each.ref) for each in found.reasons} == {ALONE[one][2], ALONE[two][2]}
-    if {ALONE[one][1], ALONE[two][1]} == {Severity.NOT_KNOWN}:
-        assert found.sentence == "Not known to be fit: 2 things are not known"
-    else:
-        assert found.sentence == "Not fit to run: 2 things stand in the way"
-    assert found.do_not_drive == (min(ALONE[one][1], ALONE[two][1]) <= Severity.FAULT)
+def test_all_pairs_are_two_reasons_worst_first():
+    for one, two in combinations(ALONE, 2):
+        found = verdict(both(ALONE[one][0], ALONE[two][0]))
+        assert [each.severity for each in found.reasons] == sorted([ALONE[one][1], ALONE[two][1]]), (one, two)
+        assert {(each.kind, each.ref) for each in found.reasons} == {ALONE[one][2], ALONE[two][2]}, (one, two)
+        if {ALONE[one][1], ALONE[two][1]} == {Severity.NOT_KNOWN}:
+            assert found.sentence == "Not known to be fit: 2 things are not known"
+        else:
+            assert found.sentence == "Not fit to run: 2 things stand in the way"
+        assert found.do_not_drive == (min(ALONE[one][1], ALONE[two][1]) <= Severity.FAULT), (one, two)
 
 
 def test_what_is_not_known_and_what_is_not_recorded_are_said_together():
