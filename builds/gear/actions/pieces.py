@@ -43,9 +43,9 @@ def _jobs(*work: Job | None) -> list[Job]:
 def change_piece(gear: Gear, *, by: Membership, at: datetime, all_along: bool = False, **fields: Any) -> list[Job]:
     """The work that it was. A crash on its car goes with it to another car, or under another kind.
 
-    What readings were taken with keeps its name and its date, by which they are judged, but for the owner; so does
-    what runs out. What is bolted to another car, or as another kind, came off and went on, unless the owner says
-    that it was so `all_along`.
+    What readings were taken with keeps its name and its date, by which they are judged, but for the owner; those taken
+    before he changed it are judged by what stood there. What runs out keeps its date too. What is bolted to another
+    car, or as another kind, came off and went on. Unless the owner says that it was so `all_along`.
     """
     _refuse_car(by, fields)
     was, now = copy(gear), _changed(gear, fields)
@@ -53,6 +53,8 @@ def change_piece(gear: Gear, *, by: Membership, at: datetime, all_along: bool = 
     book = gear_book(gear.garage, at, ())
     if (crash := book.crash_of(gear)) and not gear.struck_by_hand:
         fields |= {"struck_at": crash.at, "struck_note": book.why_struck(gear)[:200]}
+    if (told := was.as_instrument()) and told != now.as_instrument() and not all_along:
+        fields |= {"stood": [*gear.stood, {**told, "until": at.isoformat()}]}
     moved = not all_along and (car_of(was), was.kind) != (car_of(now), now.kind)
     off = goes_off(was, by=by, at=at) if moved else None
     actions.change(gear, **fields)
