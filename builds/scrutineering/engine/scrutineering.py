@@ -34,6 +34,13 @@ def items_for(
     )
 
 
+def asked_since(wanted: Iterable[ListItem], listed: Iterable[ListItem]) -> tuple[ListItem, ...]:
+    """The items that a list would get now and has not got: shipped ones by their key, an organiser's by their words."""
+    there = tuple(listed)
+    keys, texts = {item.key for item in there}, {item.text.casefold() for item in there}
+    return tuple(item for item in wanted if item.text.casefold() not in texts and not (item.key and item.key in keys))
+
+
 def in_order(
     items: Iterable[ListItem], lacks: Iterable[Lack] = (), works: Iterable[CarWork] = ()
 ) -> tuple[RankedItem, ...]:

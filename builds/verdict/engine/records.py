@@ -126,9 +126,11 @@ class CheckFact:
 class StaleList:
     """A scrutineering list (`entry` is its entry's id) that is not the one its event is looked at by now.
 
-    Both are names of organisers' lists; empty is the general one.
+    Both are names of organisers' lists; empty is the general one. `lacks` is how many items that list has by now and
+    this one has not: its organiser asks for more, or the car has got more.
     """
 
     entry: int
     made_by: str
     looked_at_by: str
+    lacks: int = 0
