@@ -21,7 +21,7 @@ from builds.work.models.states import OPEN_STATES, State
 from garage.access import OWNER
 from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
-from garage.engine.reasons import says_why
+from garage.engine.reasons import refuse_faulty, says_why
 from garage.models import Membership
 
 TITLE = 120
@@ -83,6 +83,8 @@ def take(
         raise Refused("Only the owner says that an item does not apply.", "note")
     if step == "leave_out" and not says_why(note):
         raise Refused("Write down in words why it does not apply.", "note")
+    if step in ("tick", "mend") and (wrong := refuse_faulty(note)):
+        raise Refused(wrong, "note")
     wrong = CHECK_STATES.refusal(step, item.state)
     if wrong and (arrived is None or step == "mend"):
         raise Refused(wrong)
