@@ -5,9 +5,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from builds.scrutineering.engine.check_list import SCRUTINEERING
+from builds.scrutineering.engine.check_list import SCRUTINEERING, ListItem
 from builds.scrutineering.engine.check_states import CheckState
-from builds.scrutineering.engine.scrutineering import asked_since
+from builds.scrutineering.engine.scrutineering import asked_since, unlooked_at
 from builds.scrutineering.facts.touched import touched_of
 from builds.scrutineering.facts.wanted import ListSources
 from builds.scrutineering.models.check import CheckItem, CheckList
@@ -19,10 +19,14 @@ from garage.models import Entry, Garage, Vehicle
 
 @dataclass(frozen=True)
 class CarChecks:
-    """The items that count for a car's next entry; `stale` when its list is not its organiser's, or lacks an item."""
+    """The items that count for a car's next entry; `stale` when its list is not its organiser's, or lacks an item.
+
+    `unlooked` as of `unlooked_at`.
+    """
 
     items: tuple[CheckFact, ...]
     stale: StaleList | None
+    unlooked: tuple[str, ...] = ()
 
 
 def checks_facts(
@@ -48,14 +52,15 @@ def checks_facts(
     for pk, checklist in sorted(listed.items()):
         car, event = asked[pk].pk, entries[asked[pk].pk].event
         told = check_facts(pk, items[pk], works.get(car, []), event.gates_at, at)
-        checks[car] = CarChecks(told, _stale(checklist, items[pk], sources, event.organiser, car))
+        listed_items = [item.list_item for item in items[pk] if item.checklist_id == checklist.pk]
+        stale = _stale(checklist, listed_items, sources.items(car, event.organiser), sources.organiser(event.organiser))
+        checks[car] = CarChecks(told, stale, unlooked_at(listed_items))
     return checks
 
 
 def _stale(
-    checklist: CheckList, items: list[CheckItem], sources: ListSources, organiser: str, car: int
+    checklist: CheckList, listed: list[ListItem], wanted: tuple[ListItem, ...], organiser: str
 ) -> StaleList | None:
-    listed = [item.list_item for item in items if item.checklist_id == checklist.pk]
-    lacks = len(asked_since(sources.items(car, organiser), listed))
-    by = sources.organiser(organiser)
-    return StaleList(checklist.entry_id, checklist.organiser, by, lacks) if lacks or by != checklist.organiser else None
+    lacks = len(asked_since(wanted, listed))
+    same = organiser == checklist.organiser
+    return None if same and not lacks else StaleList(checklist.entry_id, checklist.organiser, organiser, lacks)

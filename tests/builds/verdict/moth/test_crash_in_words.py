@@ -1,4 +1,4 @@
-"""What people write after a kerb strike: whatever they call it, nothing of before holds, and belts and helmets are out."""
+"""What people write after a kerb strike: whatever they call it, nothing of before holds, belts and helmets are out."""
 
 import uuid
 from datetime import timedelta

@@ -15,7 +15,7 @@ pytestmark = [pytest.mark.once, pytest.mark.usefixtures("now")]
 HOUR = timedelta(hours=1)
 
 
-def keep(cast, text, own=None, *, shipped=True):
+def keep(cast, text, own=None, *, shipped=False):
     told = {"name": "Kiln Club", "text": text, "with_shipped": shipped, "own": own}
     return check_lists.keep_organiser(cast.garage, at=NOW, **told)
 
@@ -30,7 +30,7 @@ def made(cast, entry, *, anew=False):
 
 @pytest.fixture
 def own(cast, entry):
-    own = keep(cast, "Numbers on both doors\nBrakes", shipped=False)
+    own = keep(cast, "Numbers on both doors\nBrakes")
     entry.event.organiser = "kiln club"
     entry.event.save()
     made(cast, entry, anew=True)
