@@ -162,6 +162,7 @@ NAMED: dict[str, str] = {
             new windscreen, fit windscreen, change windscreen, replace windshield, new windshield, fit windshield,
             change windshield
         """,
+    "glued": "glue*, gluing, epoxy, epoxied, adhesive*, bond, bonded, bonding, rebond*",
     "crash": CRASHED,
     "driven": """
             test driv*, road test, drive it, shake down, shake it down, bed in pad, bed pad in,

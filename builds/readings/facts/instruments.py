@@ -5,6 +5,7 @@ from datetime import date, datetime
 from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
+from builds.readings.engine.instruments_said import instrument_said
 from garage.engine.gear import AS_PRINTED, GearItem, Judged, Printed, judge
 from garage.engine.names_said import plain
 from garage.models import Garage, Gear
@@ -51,17 +52,12 @@ def run_out(name: str, at: datetime, instruments: Iterable[Instrument], zone: Zo
     What is out of use by now is still what was used before. Of two of one name it may be either; one that was written
     down later was not there, unless no other was.
     """
-    used = [spell for spell in _called(plain(name), instruments) if _is_of(spell, at)]
+    known = tuple(instruments)
+    called = instrument_said(name, (spell.name for spell in known))
+    used = [spell for spell in known if called and spell.name == called and _is_of(spell, at)]
     there = [spell for spell in used if spell.written <= at] or used
     judged = [judge(spell.item, AS_PRINTED, at.astimezone(zone).date()) for spell in there]
     return next((standing for standing in judged if standing.state == "out"), None)
-
-
-def _called(name: str, instruments: Iterable[Instrument]) -> list[Instrument]:
-    """Those of that name, else of the longest name that stands within it: `torque wrench, the red one`."""
-    within = [spell for spell in instruments if spell.name and f" {spell.name} " in f" {name} "]
-    longest = max((len(spell.name) for spell in within), default=0)
-    return [spell for spell in within if len(spell.name) == longest]
 
 
 def _is_of(spell: Instrument, at: datetime) -> bool:

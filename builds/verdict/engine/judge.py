@@ -82,7 +82,7 @@ def _judged(facts: Facts) -> Verdict:
     )
     words, dropped = worded(facts), given_up(facts)
     said = [_without(facts), _alone(facts.alone), _left_out(facts), _unlooked(facts), _reads_nothing(facts)]
-    said += [_put_off(facts), _left_faulty(facts), _opened_nothing(words), _not_done(dropped)]
+    said += [_put_off(facts), _left_faulty(facts), _still_cures(facts), _opened_nothing(words), _not_done(dropped)]
     missing, besides = "", "; ".join(filter(None, said))
     if facts.unknown:
         missing = _missing(facts.unknown)
@@ -165,6 +165,12 @@ def _left_faulty(facts: Facts) -> str:
     count = sum(job.left_faulty for job in facts.jobs)
     many = f"{count} faults are" if count > 1 else "1 fault is"
     return f"{many} still to mend, ranked wanted" if count else ""
+
+
+def _still_cures(facts: Facts) -> str:
+    """`“Paint the wing” still cures`; empty where nothing on the skin does: what is loaded is a reason."""
+    titles = [f"“{cure.title}”" for cure in facts.cures if not cure.loaded]
+    return f"{listed_in_words(titles)} still cure{'s' * (len(titles) == 1)}" if titles else ""
 
 
 def _unlooked(facts: Facts) -> str:

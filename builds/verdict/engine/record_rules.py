@@ -182,7 +182,7 @@ def _check(check: CheckFact) -> Reason:
 
 def cures(facts: Facts) -> Iterator[Reason]:
     """Trade rule 30: what cures is not loaded before its time, and bonded glass waits for the maker's."""
-    for cure in facts.cures:
+    for cure in (cure for cure in facts.cures if cure.loaded):
         moment = dated_words(cure.until, cure.until.tzinfo) if cure.until and cure.until.tzinfo else ""
         if cure.unsaid:
             words = f"“{cure.title}” cures, and nobody has said how long: mostly until {moment}."

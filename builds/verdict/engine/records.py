@@ -95,7 +95,7 @@ class CureFact:
     """A finished job (its id and title) of which something cures still, `until` a moment in the garage's own time.
 
     None where it is too cold to say. `unsaid` where nobody has said how long, and it is what such work mostly
-    takes; `by_then` whether it is over when the event's gates open.
+    takes; `by_then` whether it is over when the event's gates open; `loaded` unless it lies on the skin alone.
     """
 
     job: int
@@ -103,6 +103,7 @@ class CureFact:
     until: datetime | None
     unsaid: bool = False
     by_then: bool = False
+    loaded: bool = True
 
 
 @dataclass(frozen=True, slots=True)
