@@ -207,6 +207,12 @@ def _stand_in_line(request: HttpRequest) -> datetime | None:
     return member.garage.written_at
 
 
+def _other_units(request: HttpRequest) -> bool:
+    """Whether figures were typed into a form of other units than the garage's: 30 psi are not 30 bar."""
+    member: Membership | None = getattr(request, "member", None)
+    return member is not None and request.POST.get("drawn_units", member.garage.units) != member.garage.units
+
+
 def once(view: View) -> View:
     """GET draws the form, POST writes: in one transaction, once for each drawn key.
 
@@ -226,6 +232,9 @@ def once(view: View) -> View:
         if keys.too_old(key, clock.now()):
             line = "This button was drawn more than a month ago: reload, and look again."
             return _sentence(request, 410, line)
+        if _other_units(request):
+            line = "The garage reads in other units since this was drawn: reload, and write the figures down again."
+            return _sentence(request, 422, line)
         return _written_once(request, key, lambda: view(request, *args, **kwargs))
 
     guarded.writes = True  # read by the house tests

@@ -16,7 +16,10 @@ class UseLifeQuerySet(ScopedQuerySet):
 
 
 class UseLife(models.Model):
-    """How long a piece on a car lasts from `since`; one run of the car takes `run_minutes`."""
+    """How long a piece on a car lasts from `since`; one run of the car takes `run_minutes`.
+
+    It came off another car at `moved_at`, with `runs_before` behind it.
+    """
 
     gear = models.OneToOneField(Gear, models.CASCADE, related_name="use_life")
     runs = models.PositiveSmallIntegerField(null=True, blank=True)
@@ -24,6 +27,8 @@ class UseLife(models.Model):
     run_minutes = models.PositiveSmallIntegerField(null=True, blank=True)
     months = models.PositiveSmallIntegerField(null=True, blank=True)
     since = models.DateTimeField()
+    moved_at = models.DateTimeField(null=True, blank=True)
+    runs_before = models.PositiveIntegerField(default=0)
 
     objects = UseLifeQuerySet.as_manager()
 
@@ -33,6 +38,7 @@ class UseLife(models.Model):
             number_within("uselife", "minutes", 1, MOST_MINUTES),
             number_within("uselife", "run_minutes", 1, 24 * 60),
             number_within("uselife", "months", 1, MOST_MONTHS),
+            number_within("uselife", "runs_before", 0, 10**6),
             models.CheckConstraint(
                 condition=Q(minutes=None, run_minutes=None) | Q(minutes__isnull=False, run_minutes__isnull=False),
                 name="uselife_hours_with_length_of_a_run",

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from django.db import IntegrityError, transaction
 from django.db.models import OuterRef, Subquery
 
-from builds.joints.engine.joints import off_figure
+from builds.joints.engine.joints import joint_said, off_figure
 from builds.joints.facts import hands_on, joint_standings
 from builds.joints.models import Joint, JointMark
 from builds.readings.engine.kinds_of_work import disturbed_by
@@ -17,7 +17,7 @@ from builds.work.models.job import Job
 from garage.access import OWNER
 from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
-from garage.engine.reasons import says_why
+from garage.engine.reasons import refuse_faulty, says_why
 from garage.models import Membership, Vehicle
 
 FIELDS = (
@@ -25,13 +25,17 @@ FIELDS = (
     *("figure_mnm", "figure_from", "wrench", "again_after_run"),
 )
 # Once marked, and nobody's word for it holds until somebody torques or looks again.
-UNLOOKED = frozenset({"loose", "void", "unsigned", "due", "asked", "ahead"})
+UNLOOKED = frozenset({"loose", "void", "off", "unsigned", "due", "asked", "wrench", "ahead"})
 TAKEN = "This car has a joint of that name already."
 
 
 @transaction.atomic
-def add(vehicle: Vehicle, **fields: object) -> Joint:
-    return _saved(Joint(vehicle=vehicle, **fields))
+def add(vehicle: Vehicle, **fields: Any) -> Joint:
+    """What nobody said of it, its name says: what it belongs to, and which work opens it."""
+    joint = Joint(vehicle=vehicle, **fields)
+    said = joint_said(joint.name, joint.systems, joint.opened_by)
+    joint.systems, joint.opened_by = list(said[0]), list(said[1])
+    return _saved(joint)
 
 
 def _refuse_unlooked(joint: Joint, what: str, *, at: datetime) -> None:
@@ -98,6 +102,8 @@ def _refuse_mark(joint: Joint, torque_mnm: int | None, note: str, after: int | N
         raise Refused("Write down the torque it was brought to.", "torque_mnm")
     if torque_mnm is not None and off_figure(torque_mnm, joint.figure_mnm) and not says_why(note):
         raise Refused("That is more than a tenth off the maker's figure: write down why.", "note")
+    if wrong := refuse_faulty(note):
+        raise Refused(wrong, "note")
 
 
 @transaction.atomic
@@ -183,6 +189,8 @@ def sign(
         raise Refused(f"{joint} was torqued anew meanwhile: look at that mark.")
     if JointMark.objects.filter(signs=last).exists():
         raise Refused(f"{joint} is signed already.")
+    if wrong := refuse_faulty(note):
+        raise Refused(wrong, "note")
     garage = joint.vehicle.garage_id
     workers = hands_on([(joint, last)])[joint.pk]
     look = look_or_refuse(workers, safety=joint.safety, garage=garage, by=by, who=who, outsider=outsider)

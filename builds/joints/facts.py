@@ -1,7 +1,7 @@
 """The joints of cars as they stand: last mark, what opened them, when the car first ran."""
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, NamedTuple
@@ -82,7 +82,7 @@ def joint_standings(
     asked |= {RUNNING} if any(joint.again_after_run for joint in joints) else set()
     works = works_of(garage, cars, at, back=back, kinds=asked, runs=runs)
     named = any(joint.mark and (joint.used or joint.wrench) for joint in joints)
-    instruments, zone = instruments_of(garage) if named else {}, ZoneInfo(garage.time_zone)
+    instruments, zone = instruments_of(garage) if named else (), ZoneInfo(garage.time_zone)
     seen, by_car = seen_works(garage, back), defaultdict[int, list[JointStanding]](list)
     for joint in joints:
         done = [*works.get(joint.vehicle_id, ()), *seen.get(joint.vehicle_id, ())]
@@ -107,9 +107,7 @@ def _pass_over_ahead(joints: Iterable[Any], at: datetime) -> None:
             joint.signed_at = JointMark.objects.filter(signs=mark).values_list("at", flat=True).first()
 
 
-def _marked(
-    joint: Any, instruments: Mapping[str, Instrument], zone: ZoneInfo, units: str, at: datetime
-) -> Marked | None:
+def _marked(joint: Any, instruments: Iterable[Instrument], zone: ZoneInfo, units: str, at: datetime) -> Marked | None:
     """Torqued with the wrench that the mark names, else with the joint's own."""
     if not joint.mark:
         return None

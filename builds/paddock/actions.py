@@ -99,7 +99,7 @@ def _pressures(arrived: ArrivedWrite) -> WriteOutcome:
     if kind is None or arrived.sent.to != "taken":
         raise Refused(GONE)
     unit = unit_for("pressure", arrived.event.garage.units)
-    words = several(arrived.sent.value)
+    words = several(arrived.sent.value_in(unit.symbol))
     if len(words) != len(kind.fields):
         raise Refused(f"Write four pressures in {unit.symbol}: front left, front right, rear both.")
     values = {}
@@ -143,7 +143,7 @@ def _joint(arrived: ArrivedWrite) -> WriteOutcome:
         at=arrived.sent.at,
         key=arrived.key,
         torque_mnm=torque,
-        typed=_typed(arrived.sent.value, unit) if torque else "",
+        typed=_typed(arrived.sent.value_in(unit.symbol), unit) if torque else "",
         note=arrived.sent.note,
         arrived=arrived.at,
     )
@@ -156,7 +156,7 @@ def _torque(event: Event, sent: Write) -> int | None:
         return None
     unit = unit_for("torque", event.garage.units)
     try:
-        torque = round(said(sent.value, unit.symbol, "mN·m"))
+        torque = round(said(sent.value_in(unit.symbol), unit.symbol, "mN·m"))
     except QuantityError as wrong:
         raise Refused(f"{sent.value}: {wrong}") from wrong
     if not 1 <= torque <= MOST_MNM:

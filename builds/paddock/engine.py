@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, tzinfo
 
 from garage.engine.moments import dated_words
+from garage.engine.said import says_unit
 
 # What a state weighs against another one that somebody else set meanwhile: a signature before all,
 # a fail before a pass. Common practice, no source: the worse news is the safer one to believe.
@@ -38,7 +39,10 @@ DID = {
 
 @dataclass(frozen=True, slots=True)
 class Write:
-    """An item, the state wanted, by someone who saw version `seen` of it, at the phone's time."""
+    """An item, the state wanted, by someone who saw version `seen` of it, at the phone's time.
+
+    `value` was typed where the page asked for it in `unit` (a symbol): the garage may read in others by now.
+    """
 
     item: str
     to: str
@@ -46,6 +50,12 @@ class Write:
     at: datetime
     value: str = ""
     note: str = ""
+    unit: str = ""
+
+    def value_in(self, unit: str) -> str:
+        """What was typed, with the unit that the page asked for beside it where that is another than this one."""
+        bare = self.unit and self.unit != unit and self.value.strip() and not says_unit(self.value)
+        return f"{self.value.strip()} {self.unit}" if bare else self.value
 
 
 @dataclass(frozen=True, slots=True)

@@ -175,13 +175,28 @@ _NAMES = NameTable(
         """,
     }
 )
+# What a car hit, or how it left the road: whatever was looked at before says nothing of it since.
+CRASHED = """
+    crash*, collision, collide*, shunt, shunted, rear ended, tail ended, t boned, side swiped, clout*, kerb, kerbed,
+    kerbing, curb, curbed, hit wall, hit a wall, hit tyre wall, hit tire wall, hit tree, hit a tree, hit post, hit a
+    post, hit cone, hit a cone, hit bank, hit car, hit another car, hit pothole, hit a pothole, hit rock, hit a rock,
+    barrier, armco, gravel trap, into gravel, into bank, into hedge, into ditch, into field, into wall, hay bale, straw
+    bale, contact with car, contact with another car, contact with wall, spun into, spun off, went off at, went off
+    into, went off backwards, went off track, went off road, off at turn, off at corner, rolled it, rolled over, rolled
+    car, landed hard, landed heavily, heavy landing, hard landing, bottomed hard, bottomed out hard, stuffed it, binned
+    it, stacked it, prang, pranged, nosed into, slid into
+"""
 # Somebody gets hurt by these although not by all of their system.
 _HURTS = NameTable(
     {
-        "hurts": """
+        "hurts": f"""
             throttle*, accelerator*, gas pedal, loud pedal, kill switch, kill cord, kill cable, master switch, cut off
-            switch, cut out switch, battery isolator, isolator switch, battery cut off
-        """
+            switch, cut out switch, battery isolator, isolator switch, battery cut off, {CRASHED}
+        """,
+        "": """
+            crash pad, crash bar, crash helmet, crash box, crash gearbox, crash bolt, crash structure, crash mat, clout
+            nail, shunt resistor, kerb weight, curb weight
+        """,
     }
 )
 # What weighs as much as a whole engine, and what only belongs to one.

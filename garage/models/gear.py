@@ -32,7 +32,8 @@ class Gear(models.Model):
     """One piece with one label: a car's, a person's, or the garage's own.
 
     Two straps with different dates are two rows. It is struck by hand at `struck_at`, and good
-    again from `passed_at`, when an owner said so with a reason.
+    again from `passed_at`, when an owner said so with a reason. `stood` is how an instrument stood before
+    (`as_instrument`, and `until` when): what was measured with it then is judged by that.
     """
 
     garage = models.ForeignKey(Garage, models.CASCADE, related_name="gear")
@@ -56,6 +57,7 @@ class Gear(models.Model):
     passed_because = models.CharField(max_length=200, blank=True)
     retired_at = models.DateTimeField(null=True, blank=True)
     retired_because = models.CharField(max_length=200, blank=True)
+    stood = models.JSONField("how it stood before", default=list, blank=True)
     made_at = models.DateTimeField("written down")
 
     objects = GearQuerySet.as_manager()
@@ -127,6 +129,13 @@ class Gear(models.Model):
     def is_instrument(self) -> bool:
         """The garage's own, with a date: what a reading names that was taken with it."""
         return self.vehicle_id is None and self.member_id is None and self.printed_on is not None
+
+    def as_instrument(self) -> dict[str, str]:
+        """What a reading taken with it is judged by; empty while it is none."""
+        if not self.is_instrument or self.printed_on is None:
+            return {}
+        told = {name: getattr(self, name) for name in ("name", "kind", "standard", "meaning", "precision", "code")}
+        return {**told, "printed_on": self.printed_on.isoformat()}
 
     @property
     def struck_by_hand(self) -> bool:

@@ -7,7 +7,8 @@ from django.db import transaction
 
 from garage.access import OWNER
 from garage.actions.refused import Refused
-from garage.engine.systems import SAFETY_SYSTEMS
+from garage.engine.systems import SAFETY_SYSTEMS, SYSTEM_LABELS
+from garage.engine.systems_said import systems_said
 from garage.models import Garage, Membership
 from parts.actions.places import new_code
 from parts.models import Balance, Move, Part, Place
@@ -26,12 +27,26 @@ def _refuse_better(part: Part, condition: str, by: Membership) -> None:
         raise Refused(f"Only the owner says that {part} is good again.", "condition")
 
 
+def _refuse_of_less(part: Part, fields: dict[str, Any], by: Membership) -> None:
+    """What is on a car, or in doubt, is not something else that hurts nobody by another name."""
+    systems, name = fields.get("systems", part.systems), fields.get("name", part.name)
+    touches = tuple(systems) or systems_said(name)
+    gone = [SYSTEM_LABELS[slug] for slug in part.touches if slug in SAFETY_SYSTEMS and slug not in touches]
+    if by.role == OWNER or not gone:
+        return
+    on_car = Balance.objects.filter(part=part, place__kind=Place.Kind.CAR, quantity__gt=0)
+    if part.condition in Part.DOUBTED or on_car.exists():
+        field = "systems" if part.systems else "name"
+        raise Refused(f"Only the owner says that {part} is no part of this: {', '.join(gone)}.", field)
+
+
 @transaction.atomic
 def change(part: Part, *, by: Membership, at: datetime, **fields: Any) -> None:
     """What a part is may change; not its unit once it was moved, nor two into one of a kind."""
     Part.objects.select_for_update().get(pk=part.pk)
     condition = fields.get("condition", part.condition)
     _refuse_better(part, condition, by)
+    _refuse_of_less(part, fields, by)
     if condition != part.condition:
         fields |= {"condition_at": at, "condition_by": by}
     if fields.get("unit", part.unit) != part.unit and Move.objects.of(part).exists():

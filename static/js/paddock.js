@@ -106,7 +106,8 @@
     if (lacks) lacks.hidden = !missing;
     if (missing) return form.querySelector(`[name=${asked}]`)?.focus();
     keep({
-      item: form.dataset.item, to, note, value: sent.get("value") || "", seen: Number(li.dataset.version),
+      item: form.dataset.item, to, note, value: sent.get("value") || "", unit: sent.get("unit") || "",
+      seen: Number(li.dataset.version),
     }).then(() => form.reset(), () => {
       queue.say("This phone would not save it: write it on paper.");
       const line = Object.assign(document.createElement("p"), { className: "tick-wide told" });

@@ -68,7 +68,7 @@
   // One write; whether the next may be sent. It says whose it is: the garage takes it from nobody else.
   const post = async (row, token) => {
     const body = new URLSearchParams({
-      item: row.item, to: row.to, value: row.value || "", note: row.note || "",
+      item: row.item, to: row.to, value: row.value || "", note: row.note || "", unit: row.unit || "",
       seen: row.seen, at: new Date(row.at).toISOString(), member, csrfmiddlewaretoken: token,
     });
     const headers = { Accept: "application/json", "Idempotency-Key": row.key };

@@ -1,7 +1,10 @@
 """The garage itself: changed by its owner, read by the others."""
 
+import re
+
 import pytest
 
+from tests.factories import VehicleFactory
 from tests.garage.test_people import text
 
 FORM = {
@@ -64,3 +67,17 @@ def test_a_currency_is_three_letters(owner, cast):
     for wrong in ("", "€", "EU", "EURO", "12E", "É" * 3):
         answer = owner.press("/garage/", {**FORM, "currency": wrong})
         assert (answer.status_code, list(answer.context["form"].errors)) == (422, ["currency"])
+
+
+def test_figures_typed_before_the_garage_changed_its_units_are_not_read_in_others(owner, cast):
+    """85 into a form that asked for N·m are not 85 lbf·ft."""
+    car = VehicleFactory(garage=cast.garage, name="Moth")
+    address = f"/cars/{car.pk}/joints/add/"
+    drawn = re.search(r'name="drawn_units" value="(\w+)"', owner.get(address).content.decode())
+    sent = {"name": "Wheel nuts", "figure_mnm": "85", "figure_from": "manual", "drawn_units": drawn[1]}
+    assert owner.press("/garage/", FORM | {"units": "imperial", "drawn_units": drawn[1]}).status_code == 303
+    answer = owner.press(address, sent)
+    assert answer.status_code == 422 and "reads in other units since this was drawn" in answer.content.decode()
+    assert not car.joints.exists()
+    assert owner.press(address, sent | {"drawn_units": "imperial"}).status_code == 303
+    assert car.joints.get().figure_mnm == 115_245

@@ -55,6 +55,11 @@ def set_life(gear: Gear, *, since: datetime, by: Membership, at: datetime, **las
     UseLife.objects.update_or_create(gear=gear, defaults={**lasts, "since": since})
 
 
+def carry_over(gear: Gear, runs: int, *, at: datetime) -> None:
+    """What it has done on the car that it comes off goes with it."""
+    UseLife.objects.filter(gear=gear).update(moved_at=at, runs_before=runs)
+
+
 @transaction.atomic
 def plan_renewal(gear: Gear, *, by: Membership, at: datetime) -> Job:
     """A job that renews it: once that is finished, the piece counts as new."""

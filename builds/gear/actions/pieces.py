@@ -7,9 +7,10 @@ from zoneinfo import ZoneInfo
 
 from django.db import transaction
 
+from builds.gear.actions.life import carry_over
 from builds.gear.actions.mounted import car_of, goes_off, goes_on
 from builds.gear.engine import changed_words, lasts_longer
-from builds.gear.facts.book import gear_book
+from builds.gear.facts.book import GearBook, gear_book
 from builds.gear.models import GearChange
 from builds.work.models.job import Job
 from garage.access import OWNER
@@ -43,9 +44,9 @@ def _jobs(*work: Job | None) -> list[Job]:
 def change_piece(gear: Gear, *, by: Membership, at: datetime, all_along: bool = False, **fields: Any) -> list[Job]:
     """The work that it was. A crash on its car goes with it to another car, or under another kind.
 
-    What readings were taken with keeps its name and its date, by which they are judged, but for the owner; so does
-    what runs out. What is bolted to another car, or as another kind, came off and went on, unless the owner says
-    that it was so `all_along`.
+    What readings were taken with keeps its name and its date, by which they are judged, but for the owner; those taken
+    before he changed it are judged by what stood there. What runs out keeps its date too. What is bolted to another
+    car, or as another kind, came off and went on. Unless the owner says that it was so `all_along`.
     """
     _refuse_car(by, fields)
     was, now = copy(gear), _changed(gear, fields)
@@ -53,6 +54,8 @@ def change_piece(gear: Gear, *, by: Membership, at: datetime, all_along: bool = 
     book = gear_book(gear.garage, at, ())
     if (crash := book.crash_of(gear)) and not gear.struck_by_hand:
         fields |= {"struck_at": crash.at, "struck_note": book.why_struck(gear)[:200]}
+    if not all_along:
+        fields |= _remembered(was, now, book, at)
     moved = not all_along and (car_of(was), was.kind) != (car_of(now), now.kind)
     off = goes_off(was, by=by, at=at) if moved else None
     actions.change(gear, **fields)
@@ -67,6 +70,14 @@ def _changed(gear: Gear, fields: dict[str, Any]) -> Gear:
     for name, value in fields.items():
         setattr(changed, name, value)
     return changed
+
+
+def _remembered(was: Gear, now: Gear, book: GearBook, at: datetime) -> dict[str, Any]:
+    """What was measured with it is judged by how it stood; what it has done on a car goes with it to another."""
+    life, told = book.lives.get(was.pk), was.as_instrument()
+    if life and was.vehicle_id and was.vehicle_id != now.vehicle_id:
+        carry_over(was, book.used(was.pk, was.vehicle_id, life, None).runs, at=at)
+    return {"stood": [*was.stood, {**told, "until": at.isoformat()}]} if told and told != now.as_instrument() else {}
 
 
 def _refuse(was: Gear, now: Gear, fields: dict[str, Any], by: Membership, at: datetime, *, all_along: bool) -> None:

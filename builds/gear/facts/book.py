@@ -71,13 +71,16 @@ class GearBook:
         return min(by_label, worn, key=lambda judged: judged.order)
 
     def used(self, gear: int, car: int, life: UseLife, entry: Entry | None) -> Used:
-        """Since it was new; of the event judged for, what it still has to run."""
-        since = max(life.since, self.renewed.get(gear, life.since))
-        runs = [run for run in self.runs.get(car, []) if run.last > since]
+        """Since it was new, on whichever car; of the event judged for, what it still has to run."""
+        since, before = max(life.since, self.renewed.get(gear, life.since)), 0
+        came = since
+        if life.moved_at and life.moved_at >= since:
+            came, before = life.moved_at, life.runs_before
+        runs = [run for run in self.runs.get(car, []) if run.last > came]
         ahead, event = 0, ""
         if entry and not any(_at(run, entry.event) for run in runs):
             ahead, event = entry.event.runs, entry.event.name
-        return Used(since.astimezone(self.zone).date(), sum(run.runs for run in runs), ahead, event)
+        return Used(since.astimezone(self.zone).date(), before + sum(run.runs for run in runs), ahead, event)
 
     def why_struck(self, gear: Gear) -> str:
         """Which crash, in one sentence; empty when it is not struck."""

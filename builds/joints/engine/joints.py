@@ -6,9 +6,12 @@ from datetime import date, datetime
 from typing import Protocol
 
 from builds.readings.engine.kinds_of_work import disturbed_by
+from builds.readings.engine.kinds_said import kinds_said
 from builds.work.engine.car_work import CarWork
 from garage.engine.gear import Judged
 from garage.engine.moments import date_words
+from garage.engine.systems import SAFETY_SYSTEMS
+from garage.engine.systems_said import systems_said
 from garage.engine.units import UNITS, quantity_words, unit_for
 
 # Kinds of work that open joints, as a joint may name them.
@@ -98,6 +101,17 @@ def _opened(mark: Marked, openings: Collection[CarWork]) -> JointState | None:
             return JointState("loose", f"Opened by “{opening.title}” on {opening.day}.")
     untrue = next((sight for sight in openings if sight.ended and sight.ended > mark.at), None)
     return JointState("void", untrue.words) if untrue else None
+
+
+def joint_said(name: str, systems: Collection[str], opened_by: Collection[str]) -> tuple[Collection[str], ...]:
+    """What a joint of that name belongs to, and the kinds of work that open it (slugs): each where nobody said any.
+
+    One that lives hang on and that no work opened would stay signed whatever is done to it.
+    """
+    of = systems or systems_said(name)
+    any_joint = ["joint_opened"] if SAFETY_SYSTEMS.intersection(of) else []
+    said = {*kinds_said(name, tuple(of)), *any_joint}
+    return of, opened_by or tuple(kind for kind in OPENERS if kind in said)
 
 
 class Openable(Protocol):

@@ -5,6 +5,7 @@ from typing import NamedTuple
 from django.db.models import Q
 
 from builds.work.models.job import Job, names_any
+from garage.access import OWNER
 from parts.models import Move, Part, Place
 
 
@@ -16,13 +17,16 @@ class Crashed(NamedTuple):
 
 
 def crashed_with(part: Part) -> Crashed | None:
-    """The crash that the part was in on the car that it last came off, unless somebody said since that it is good.
+    """The crash that the part was in on the car that it last came off, unless the owner said since that it is good.
 
     What went on that car after the crash was not in it. Two or three queries.
     """
     last = Move.objects.standing().filter(part=part, source__kind=Place.Kind.CAR).order_by("-at", "-pk")
     off = last.select_related("source__vehicle").first()
-    if off is None or (part.condition_at and part.condition_at > off.at):
+    if off is None:
+        return None
+    by = part.condition_by
+    if part.condition_at and part.condition_at > off.at and (by is None or by.role == OWNER):
         return None
     on = Move.objects.standing().filter(part=part, target=off.source, at__lt=off.at).order_by("-at", "-pk").first()
     since = Q(made_at__gt=on.at) if on else Q()

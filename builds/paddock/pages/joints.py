@@ -33,7 +33,7 @@ def _item(
 ) -> PaddockItem:
     """`hands` (pk) were on it, of one that waits for a look."""
     units = me.garage.units
-    figure = joint_torque_words(line.joint, units)
+    figure, unit = joint_torque_words(line.joint, units), unit_for("torque", units).symbol
     acts = [Act("Torqued", "marked", "value" if figure else "")]
     if line.joint.safety:
         mine = hands is not None and look_offer(me, people, hands).mine
@@ -46,7 +46,8 @@ def _item(
         version,
         tuple(acts),
         why=f"The maker's figure: {figure}." if figure else "",
-        asks=f"Torqued to, in {unit_for('torque', units).symbol}",
+        asks=f"Torqued to, in {unit}",
+        unit=unit,
         keys="decimal",
         notes=True,
     )

@@ -236,6 +236,7 @@ def _pressures(day: PaddockDay) -> Lists:
             counts.get(car, 0),
             (Act("Keep them", "taken", "value"),),
             asks=f"Front left, front right, rear left, rear right, in {unit}",
+            unit=unit,
             why="Cold or hot, and on which tyres, goes into the note.",
             notes=True,
         )

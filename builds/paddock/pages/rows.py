@@ -29,7 +29,7 @@ class Act:
 
 @dataclass(frozen=True)
 class PaddockItem:
-    """`version` counts what was written to it; `asks` labels a value that is typed, if one is.
+    """`version` counts what was written to it; `asks` labels a value that is typed, if one is, in that `unit`.
 
     `section` is the part of its list that it stands in, where the list has parts.
     """
@@ -43,6 +43,7 @@ class PaddockItem:
     more: tuple[Act, ...] = ()
     why: str = ""
     asks: str = ""
+    unit: str = ""
     keys: str = "text"
     notes: bool = False
     section: str = ""

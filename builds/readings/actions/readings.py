@@ -10,10 +10,11 @@ from builds.readings.actions import amiss, remeasure
 from builds.readings.engine import READINGS
 from builds.readings.engine.conditions import wants_wheels
 from builds.readings.engine.doubts import doubts
-from builds.readings.engine.fields import TEXT
+from builds.readings.engine.fields import CHECK, PASS, TEXT
+from builds.readings.engine.judge import OUT
 from builds.readings.engine.limits import CHOSEN
 from builds.readings.engine.reading_kind import ReadingKind
-from builds.readings.engine.void import VOID
+from builds.readings.engine.void import AHEAD, LAPSED
 from builds.readings.facts.readings import last_amounts, readings_of
 from builds.readings.models.reading import OwnKind, Reading, ReadingValue
 from builds.readings.models.target import RequiredReadings, Target
@@ -22,7 +23,7 @@ from builds.work.models.job import Job
 from garage.access import OWNER
 from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
-from garage.engine.reasons import says_why
+from garage.engine.reasons import refuse_faulty, says_why
 from garage.engine.words import listed_in_words
 from garage.models import Garage, Membership, Vehicle
 
@@ -103,6 +104,7 @@ def _take(
     work_or_refuse(by, vehicle)
     who, taken_at = who or by, taken_at or at
     _refuse_values(kind, values)
+    _refuse_note(kind, values, str(conditions.get("note") or ""))
     _refuse_doubtful(vehicle, kind, values, sure=sure)
     if taken_at > at:
         raise Refused("That time is still to come: choose one that has passed.", "taken_at")
@@ -152,6 +154,13 @@ def _refuse_values(kind: ReadingKind, values: Mapping[str, Typed]) -> None:
     for field in kind.fields:
         if field.type != TEXT and field.slug not in values and not kind.read_alone:
             raise Refused(f"{kind.label}: {field.label.lower()} is missing.")
+
+
+def _refuse_note(kind: ReadingKind, values: Mapping[str, Typed], note: str) -> None:
+    """Nothing that was looked at and passed weeps beside."""
+    checks = [values[field.slug].amount for field in kind.fields if field.type == CHECK and field.slug in values]
+    if checks and all(amount == PASS for amount in checks) and (wrong := refuse_faulty(note)):
+        raise Refused(wrong, "note")
 
 
 def refuse_strike(reading: Reading, by: Membership) -> str | None:
@@ -221,10 +230,10 @@ def accept_limits(
 def choose_required(vehicle: Vehicle, keys: Collection[str], *, by: Membership, at: datetime) -> RequiredReadings:
     """Which readings (keys) the car must have; none is a choice too.
 
-    What went void is measured before nobody asks for it any more, or struck out with a reason.
+    What does not stand is measured before nobody asks for it any more, or struck out with a reason.
     """
     before = RequiredReadings.objects.filter(vehicle=vehicle).values_list("kinds", flat=True).first() or []
-    _refuse_void(vehicle, {*before} - {*keys}, at)
+    _refuse_amiss(vehicle, {*before} - {*keys}, at)
     row, _ = RequiredReadings.objects.update_or_create(
         vehicle=vehicle, defaults={"kinds": list(keys), "chosen_by": by, "chosen_at": at}
     )
@@ -232,14 +241,12 @@ def choose_required(vehicle: Vehicle, keys: Collection[str], *, by: Membership, 
     return row
 
 
-def _refuse_void(vehicle: Vehicle, keys: Collection[str], at: datetime) -> None:
-    """Readings (keys) that nobody asks for any more, if one of them went void."""
+def _refuse_amiss(vehicle: Vehicle, keys: Collection[str], at: datetime) -> None:
+    """Readings (keys) that nobody asks for any more, if one of them lapsed, or was not as it must be."""
     lines = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk].lines.values() if keys else ()
-    void = [line.kind.label for line in lines if line.kind.key in keys and line.state == VOID]
-    if void:
-        was, them = ("was", "it") if len(void) == 1 else ("were", "them")
-        raise Refused(
-            f"{listed_in_words(void)} went void and {was} not measured since: measure {them} first, or strike out what"
-            " was read.",
-            "kinds",
-        )
+    asked = [line for line in lines if line.kind.key in keys]
+    amiss = [line.kind.label for line in asked if line.state in LAPSED - {AHEAD} or line.judged == OUT]
+    if amiss:
+        how, them = ("is not as it", "it") if len(amiss) == 1 else ("are not as they", "them")
+        line = f"{listed_in_words(amiss)} {how} must be: measure {them} first, or strike out what was read."
+        raise Refused(line, "kinds")

@@ -6,7 +6,7 @@ from datetime import datetime
 from typing import Protocol
 
 from builds.readings.engine.conditions import lacking, not_as_raced
-from builds.readings.engine.fields import CHECK, Field
+from builds.readings.engine.fields import CHECK, TEXT, Field
 from builds.readings.engine.judge import NOT_JUDGED, OUT, Goal, judge, judge_all
 from builds.readings.engine.limits import without_limit
 from builds.readings.engine.reading_kind import ReadingKind
@@ -14,6 +14,7 @@ from builds.readings.engine.void import MISSING, FinishedWork
 from builds.readings.engine.why_not import Limit, Value
 from builds.work.engine.running import Run
 from garage.engine.gear import Judged
+from garage.engine.systems_said import fault_said
 
 
 class WrittenReading(Protocol):
@@ -86,10 +87,16 @@ class KindLine:
 
     @property
     def judged(self) -> str:
-        return judge_all(self.kind.fields, self.amounts, self.goals) if self.reading else NOT_JUDGED
+        if self.reading is None:
+            return NOT_JUDGED
+        by_words = any(self.judged_value(field.slug) == OUT for field in self.kind.fields if field.type == TEXT)
+        return OUT if by_words else judge_all(self.kind.fields, self.amounts, self.goals)
 
     def judged_value(self, slug: str) -> str:
         field = next(known for known in self.kind.fields if known.slug == slug)
+        value = self.values.get(slug)
+        if field.type == TEXT:
+            return OUT if value is not None and fault_said(value.typed) else NOT_JUDGED
         return judge(field, self.amounts.get(slug), self.goals.get(slug))
 
     @property

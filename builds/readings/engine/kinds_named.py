@@ -2,6 +2,8 @@
 
 from itertools import product
 
+from garage.engine.systems_said import CRASHED
+
 # By the words for what is done, or for the part that it is done to; without a kind what opens nothing.
 NAMED: dict[str, str] = {
     "hot": """
@@ -160,6 +162,8 @@ NAMED: dict[str, str] = {
             new windscreen, fit windscreen, change windscreen, replace windshield, new windshield, fit windshield,
             change windshield
         """,
+    "glued": "glue*, gluing, epoxy, epoxied, adhesive*, bond, bonded, bonding, rebond*",
+    "crash": CRASHED,
     "driven": """
             test driv*, road test, drive it, shake down, shake it down, bed in pad, bed pad in,
             bed in brake, bed brake in, bed in disc
@@ -167,7 +171,9 @@ NAMED: dict[str, str] = {
     "seat_or_belt_moved": "harness, belt, seat belt, crotch strap, shoulder strap, sub strap",
     "seat_work seat_or_belt_moved": "seat, seat mount, seat rail, seat runner, seat bracket, bucket seat",
     "": """
-            level floor, floor jack, floor mat, shop floor, garage floor, workshop floor, to floor, on floor, off floor,
+            crash pad, crash bar, crash helmet, crash box, crash gearbox, crash bolt, crash structure, crash mat, clout
+            nail, shunt resistor, kerb weight, curb weight, level floor, floor jack, floor mat, shop floor, garage
+            floor, workshop floor, to floor, on floor, off floor,
             surface rust, light rust, rust proof*, rust treat*, treat rust, rust convert*, rust remov*, rust stain*,
             drill hole, drain hole, weep hole, bolt hole, fixing hole, tear down, split pin, split rim, split collar,
             split charge, crack test*, crack check*, check crack, check for crack, look for crack, inspect crack, crack

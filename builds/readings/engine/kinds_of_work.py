@@ -167,6 +167,7 @@ _RULES: list[tuple[str, str, str, tuple[int, ...]]] = [
     ("seat_work", "Seat or seat mounts worked on", "ballast_position corner_weights driver_fit", (22,)),
     ("hot_work", "Welding, cutting or grinding elsewhere", "", ()),
     ("glass_bonding", "Glass bonded in", "", ()),
+    ("glued", "Glued or bonded on", "", ()),
     ("extinguisher_used", "Extinguisher discharged or out of date", "extinguisher", (23,)),
     ("wiring", "Wiring, battery or alternator work", "master_switch", (24,)),
     ("fuel_drained", "Fuel drained, its pressure let off", "fuel_leak", (25,)),

@@ -69,7 +69,7 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
 
 
 # What is done to a car and not by a part that goes on it or comes off.
-_NO_PART = frozenset({"hot_work", "part_weld", "paint", "two_pack", "driven"})
+_NO_PART = frozenset({"hot_work", "part_weld", "paint", "two_pack", "driven", "crash"})
 
 
 def part_kinds(name: str, systems: Collection[str], *, unit: bool = False) -> tuple[str, ...]:

@@ -121,7 +121,7 @@ class _Book:
     kinds: dict[str, ReadingKind]
     days: dict[str, int]
     not_before: dict[str, datetime]
-    instruments: dict[str, Instrument]
+    instruments: tuple[Instrument, ...]
     zone: ZoneInfo
 
 

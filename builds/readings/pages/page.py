@@ -131,7 +131,7 @@ def history_rows(line: KindLine, member: Membership, readings: Iterable[Reading]
 
 
 def _history(
-    line: KindLine, member: Membership, reading: Reading, at: datetime, instruments: dict[str, Instrument]
+    line: KindLine, member: Membership, reading: Reading, at: datetime, instruments: tuple[Instrument, ...]
 ) -> HistoryRow:
     garage, kind = member.garage, line.kind
     zone = ZoneInfo(garage.time_zone)

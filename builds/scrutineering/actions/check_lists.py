@@ -13,7 +13,7 @@ from builds.scrutineering.engine.check_list import (
     load_items,
     own_items,
 )
-from builds.scrutineering.engine.scrutineering import items_for
+from builds.scrutineering.facts.wanted import ListSources
 from builds.scrutineering.models.check import CarHas, CheckItem, CheckList, OrganiserList
 from garage.access import OWNER
 from garage.actions.refused import Refused
@@ -51,12 +51,9 @@ def _wanted(entry: Entry, kind: str) -> tuple[tuple[ListItem, ...], str]:
     """The items, and whose own list is among them."""
     if kind == FIRST_RUN:
         return load_items(FIRST_RUN), ""
-    event = entry.event
-    own = OrganiserList.objects.in_garage(event.garage_id).of(event.organiser).first()
-    tags = CarHas.objects.filter(vehicle=entry.vehicle_id).values_list("tags", flat=True).first()
-    shipped = load_items() if own is None or own.with_shipped else ()
-    lines = own_items(own.text, own.name) if own else ()
-    return items_for(shipped, lines, tags), own.name if own else ""
+    sources = ListSources(entry.event.garage, [entry.vehicle])
+    organiser = entry.event.organiser
+    return sources.items(entry.vehicle_id, organiser), sources.organiser(organiser)
 
 
 def _write(checklist: CheckList, place: int, item: ListItem) -> None:

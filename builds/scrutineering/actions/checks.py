@@ -21,7 +21,7 @@ from builds.work.models.states import OPEN_STATES, State
 from garage.access import OWNER
 from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
-from garage.engine.reasons import says_why
+from garage.engine.reasons import refuse_faulty, says_why
 from garage.models import Membership
 
 TITLE = 120
@@ -83,6 +83,8 @@ def take(
         raise Refused("Only the owner says that an item does not apply.", "note")
     if step == "leave_out" and not says_why(note):
         raise Refused("Write down in words why it does not apply.", "note")
+    if step in ("tick", "mend") and (wrong := refuse_faulty(note)):
+        raise Refused(wrong, "note")
     wrong = CHECK_STATES.refusal(step, item.state)
     if wrong and (arrived is None or step == "mend"):
         raise Refused(wrong)
@@ -185,11 +187,10 @@ def _mend(item: CheckItem, tap: _Tap) -> CheckLog:
 
 
 def _job(item: CheckItem, tap: _Tap, *, hurts: bool, systems: Iterable[str] | None) -> Job:
-    """The job of a fail that stands already, if it is still to do, else a new one."""
-    open_jobs = Job.objects.filter(checks__item=item, checks__step="fail").open()
-    if there := open_jobs.first():
-        return there
+    """The job of a fail that stands already, if it is still to do and says as much, else a new one."""
     car, title = item.checklist.entry.vehicle, (tap.note or f"Failed: {item.text}")[:TITLE]
+    if there := _same(item, tap, title, hurts=hurts):
+        return there
     done = [kind for kind in item.kinds if kind not in HAPPENED]
     said = beside(title, item.systems, done) if systems is None else job_said(title, list(systems), done)
     told = told_of(car.garage_id, said)
@@ -204,6 +205,14 @@ def _job(item: CheckItem, tap: _Tap, *, hurts: bool, systems: Iterable[str] | No
         rank=Job.Rank.SAFETY if hurts or said.hurts else "",
         **{**told.fields, "kinds_likely": True},
     )
+
+
+def _same(item: CheckItem, tap: _Tap, title: str, *, hurts: bool) -> Job | None:
+    """An open job of the item's fails that mends this one too: it says no more than that, or the same in its words."""
+    open_jobs = Job.objects.filter(checks__item=item, checks__step="fail").open().distinct()
+    told = [job for job in open_jobs if for_safety(job) or not hurts]
+    first_words = title.casefold()
+    return next((job for job in told if not tap.note or (job.was_called or job.title).casefold() == first_words), None)
 
 
 def _unfail(item: CheckItem, fail: CheckLog, *, by: Membership, at: datetime) -> str:

@@ -3,7 +3,7 @@
 import re
 import tomllib
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -94,6 +94,7 @@ def _item(table: dict[str, Any], row: dict[str, Any]) -> ListItem:
     )
 
 
+@lru_cache(maxsize=64)
 def own_items(text: str, heading: str) -> tuple[ListItem, ...]:
     """The items of a list pasted line by line.
 

@@ -34,6 +34,26 @@ def items_for(
     )
 
 
+def asked_since(wanted: Iterable[ListItem], listed: Iterable[ListItem]) -> tuple[ListItem, ...]:
+    """The items that a list would get now and has not got: shipped ones by their key, an organiser's by their words."""
+    there = tuple(listed)
+    keys, texts = {item.key for item in there}, {item.text.casefold() for item in there}
+    return tuple(item for item in wanted if item.text.casefold() not in texts and not (item.key and item.key in keys))
+
+
+# What every car has and every scrutineer looks at. Common practice, no source.
+EVERY_CARS = ("steering", "brakes", "suspension", "wheels")
+
+
+def unlooked_at(listed: Iterable[ListItem]) -> tuple[str, ...]:
+    """The systems of every car (slugs) of which an organiser's lines say nothing, where they are the whole list."""
+    items = tuple(listed)
+    if any(item.key for item in items):
+        return ()
+    named = {system for item in items for system in item.systems}
+    return tuple(system for system in EVERY_CARS if system not in named)
+
+
 def in_order(
     items: Iterable[ListItem], lacks: Iterable[Lack] = (), works: Iterable[CarWork] = ()
 ) -> tuple[RankedItem, ...]:

@@ -1,7 +1,7 @@
 """Parts moved, with what follows: what a robbed car is owed, and when it has it back."""
 
 from collections.abc import Mapping
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 from django.db import transaction
@@ -23,6 +23,8 @@ from parts.models import Move, Part, Place
 from parts.models.place import WALK_ORDER
 
 PUT_BACK = "the part was put back"
+# What came off a car longer ago was off it: it goes back as work, not as a slip. Our own choice, no source.
+OFF_UNDO_FOR = timedelta(minutes=30)
 # Where a verb leads when nobody says: the garage's own place of that kind.
 LEADS_TO = {"pull": "bench", "repair": "repair", "scrap": "scrap", "take_off": "scrap"}
 
@@ -170,10 +172,15 @@ def carry_out(
     return carry(part, verb, source=source, target=target, **more)
 
 
+def undo_for(move: Move) -> timedelta:
+    """How long it can be undone."""
+    return OFF_UNDO_FOR if move.source.vehicle_id else stock.UNDO_FOR
+
+
 @transaction.atomic
 def undo(mistake: Move, *, by: Membership, at: datetime) -> Move:
     """Write the move that reverses a mistake, and take back what it had opened."""
-    if at - mistake.at > stock.UNDO_FOR:
+    if at - mistake.at > undo_for(mistake):
         raise Refused("It was moved too long ago to undo: move it again instead.")
     for place in (mistake.source, mistake.target):
         if place.vehicle and mistake.by_id != by.pk:  # his own mistake anybody undoes

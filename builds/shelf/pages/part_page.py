@@ -6,6 +6,7 @@ from datetime import datetime
 from django.core.paginator import Page, Paginator
 from django.urls import reverse
 
+from builds.shelf.actions.shelf import undo_for
 from builds.shelf.pages.tap import Tap, move_url
 from builds.shelf.pages.want_page import WantRow, wants_for
 from builds.work.models.job import Job
@@ -13,7 +14,6 @@ from builds.work.models.owed import Owed
 from garage.clock import clock_words
 from garage.engine.systems import SYSTEM_LABELS
 from garage.models import Membership
-from parts.actions.stock import UNDO_FOR
 from parts.engine.ledger import AT_HAND, DONE, VERBS, offered
 from parts.engine.words import amount_words
 from parts.models import Move, Part
@@ -91,7 +91,7 @@ def _spot(part: Part, where: Where) -> PartSpot:
 
 def _line(move: Move, at: datetime) -> MoveLine:
     undone = hasattr(move, "reversed_by")
-    may_undo = not undone and move.reverses_id is None and at - move.at <= UNDO_FOR
+    may_undo = not undone and move.reverses_id is None and at - move.at <= undo_for(move)
     use = getattr(move, "use", None)
     return MoveLine(
         f"{amount_words(move.part.unit, move.quantity)} {DONE[move.verb]}",

@@ -12,7 +12,7 @@ from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.states import FINISHED_STATES, State
 from garage.actions.refused import Refused
-from garage.engine.reasons import names_something
+from garage.engine.reasons import names_something, refuse_faulty
 from garage.engine.said import said_in, says_unit
 from garage.engine.units import QuantityError
 from garage.models import Membership
@@ -75,6 +75,8 @@ def sign(
     look = look_or_refuse(workers, safety=for_safety(job), garage=garage, by=by, who=who, outsider=outsider)
     if refusal := refuse_value(point, value):
         raise Refused(refusal, "value")
+    if refusal := refuse_faulty(seen):
+        raise Refused(refusal, "seen")
     unsigned = HoldPoint.objects.filter(pk=point.pk, signed_at=None)
     if not unsigned.update(signed_at=at, seen=seen, value=value, **look.on_row()):
         raise Refused("This hold point is signed already.")

@@ -14,6 +14,7 @@ from builds.steps.actions.strips import refuse_drop
 from builds.steps.facts.begun import is_off, was_begun
 from builds.steps.facts.looks import for_safety, wants_eyes, workers_of
 from builds.work.actions import locked, running_span, set_left, turn
+from builds.work.engine.faults import is_fault
 from builds.work.facts.blocks import blocks_of
 from builds.work.facts.room_now import room_now
 from builds.work.facts.waits import finished_after
@@ -240,7 +241,8 @@ def drop(job: Job, *, by: Membership, at: datetime, reason: str) -> None:
     if grave and by.role != OWNER:
         what = "a safety job" if for_safety(job) else "what was found and nobody has said what it touches"
         raise Refused(f"Only the owner can drop {what}, with a reason.")
-    if not (says_why(reason) if grave else reason.strip()):
+    seen = grave or job.was_seen or is_fault(job.words, job.recipe)
+    if not (says_why(reason) if seen else reason.strip()):
         raise Refused("Write down in words why it is dropped.", "reason")
     _refuse_dropped_away(job, by)
     refuse_drop(job)

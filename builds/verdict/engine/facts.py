@@ -85,12 +85,21 @@ class JobFact:
 
     @property
     def given_up(self) -> bool:
-        """Somebody saw it, and it was dropped without being done.
+        """Somebody saw it, or its words say that something is wrong, and it was dropped without being done.
 
         What was left half done is a reason of its own, what stays off by the owner's word is told as that.
         """
-        told = self.left_half_done or self.done_without
-        return self.state == "dropped" and self.fault and (self.wants_eyes or self.names_nothing) and not told
+        return self.state == "dropped" and self.fault and not (self.left_half_done or self.done_without)
+
+    @property
+    def grave(self) -> bool:
+        """It may be anything that lives hang on: nobody has looked at it, or its words name nothing."""
+        return self.wants_eyes or self.names_nothing
+
+    @property
+    def left_faulty(self) -> bool:
+        """Something is wrong that somebody ranks wanted: no reason, and never unsaid. Safety is told as `lowered`."""
+        return self.fault and self.unfinished and self.counts_as == "wanted" and not self.lowered
 
     @property
     def touches_safety(self) -> bool:
@@ -181,8 +190,9 @@ class StripFact:
 class Facts:
     """What is known of one car at a moment: jobs of every state, unsigned hold points, strips.
 
-    `alone` has a name for every point that nobody signed but one who had worked on it. `unknown`
-    holds what nobody has recorded, of `NOT_RECORDED`; it never counts as good.
+    `alone` has a name for every point that nobody signed but one who had worked on it; `unlooked` are systems (slugs)
+    of every car that an organiser's list alone says nothing of; `reads_nothing` when the owner asks for no reading.
+    `unknown` holds what nobody has recorded, of `NOT_RECORDED`; it never counts as good.
     """
 
     vehicle: int
@@ -202,6 +212,8 @@ class Facts:
     checks: tuple[CheckFact, ...] = ()
     stale_list: StaleList | None = None
     alone: tuple[str, ...] = ()
+    unlooked: tuple[str, ...] = ()
+    reads_nothing: bool = False
     unknown: tuple[str, ...] = ()
 
     def follows_clock(self) -> bool:

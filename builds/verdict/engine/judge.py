@@ -11,6 +11,7 @@ from builds.verdict.engine.on_word import given_up, worded
 from builds.verdict.engine.reasons import RULES
 from builds.verdict.engine.records import LEFT_OUT
 from builds.verdict.engine.severity import Reason, Severity
+from garage.engine.systems import SYSTEM_LABELS
 from garage.engine.words import listed_in_words
 
 # What each car must have on record. Joints stand in the jobs and hold points already, so that a car may have none.
@@ -30,8 +31,8 @@ class Verdict:
 
     `lowered` says which ranks were lowered, and why, `on_word` which work is said to have opened nothing, where
     something rests on that, `without` which parts are off it by the owner's word; `besides` these parts, what nobody
-    else has looked at, how many items of its list were left out, how much safety work is still to do below its rank,
-    how much is done that opened nothing, and how much that somebody had seen was `dropped` without being done.
+    else has looked at, how many items of its list were left out, what nobody asks for, how much is still to do or
+    to mend below its rank, how much is done that opened nothing, and how much was `dropped` without being done.
     """
 
     at: datetime
@@ -80,8 +81,8 @@ def _judged(facts: Facts) -> Verdict:
         )
     )
     words, dropped = worded(facts), given_up(facts)
-    said = [_without(facts), _alone(facts.alone), _left_out(facts), _put_off(facts), _opened_nothing(words)]
-    said.append(_not_done(dropped))
+    said = [_without(facts), _alone(facts.alone), _left_out(facts), _unlooked(facts), _reads_nothing(facts)]
+    said += [_put_off(facts), _left_faulty(facts), _still_cures(facts), _opened_nothing(words), _not_done(dropped)]
     missing, besides = "", "; ".join(filter(None, said))
     if facts.unknown:
         missing = _missing(facts.unknown)
@@ -98,10 +99,17 @@ def _judged(facts: Facts) -> Verdict:
         sentence,
         reasons,
         not_recorded=f"{missing[0].upper()}{missing[1:]}." if missing else "",
-        lowered=tuple(
-            f"{job.called} ranks {job.rank}, not {job.lowered_from}: {job.lowered_because.strip()}"
-            for job in facts.jobs
-            if job.lowered_from and job.state not in ("signed", "dropped")
+        lowered=(
+            *(
+                f"{job.called} ranks {job.rank}, not {job.lowered_from}: {job.lowered_because.strip()}"
+                for job in facts.jobs
+                if job.lowered_from and job.state not in ("signed", "dropped")
+            ),
+            *(
+                f"{job.called} ranks wanted, and is to be mended."
+                for job in facts.jobs
+                if job.left_faulty and not job.lowered_from
+            ),
         ),
         besides=f"{besides[0].upper()}{besides[1:]}." if besides else "",
         on_word=tuple(words.values()),
@@ -150,6 +158,29 @@ def _put_off(facts: Facts) -> str:
     count = sum(job.lowered and job.unfinished and job.counts_as == "wanted" for job in facts.jobs)
     many = f"{count} safety jobs are" if count > 1 else "1 safety job is"
     return f"{many} still to do, ranked lower by the owner" if count else ""
+
+
+def _left_faulty(facts: Facts) -> str:
+    """`2 faults are still to mend, ranked wanted`; empty where there is none."""
+    count = sum(job.left_faulty for job in facts.jobs)
+    many = f"{count} faults are" if count > 1 else "1 fault is"
+    return f"{many} still to mend, ranked wanted" if count else ""
+
+
+def _still_cures(facts: Facts) -> str:
+    """`“Paint the wing” still cures`; empty where nothing on the skin does: what is loaded is a reason."""
+    titles = [f"“{cure.title}”" for cure in facts.cures if not cure.loaded]
+    return f"{listed_in_words(titles)} still cure{'s' * (len(titles) == 1)}" if titles else ""
+
+
+def _unlooked(facts: Facts) -> str:
+    """`its scrutineering list says nothing of brakes and suspension`; empty where it does."""
+    systems = [SYSTEM_LABELS[slug].lower() for slug in facts.unlooked]
+    return f"its scrutineering list says nothing of {listed_in_words(systems)}" if systems else ""
+
+
+def _reads_nothing(facts: Facts) -> str:
+    return "no reading is asked of it" if facts.reads_nothing else ""
 
 
 def _opened_nothing(jobs: Collection[JobFact]) -> str:

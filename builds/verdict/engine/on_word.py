@@ -30,8 +30,17 @@ def worded(facts: Facts) -> dict[JobFact, str]:
 
 def given_up(facts: Facts) -> dict[JobFact, str]:
     """One sentence for each job that was seen and dropped undone, while anything older rests on that."""
-    seen = [(job, list(_resting(facts, job)) or list(_ticked_before(facts, job))) for job in facts.jobs if job.given_up]
+    seen = [(job, list(_left_by(facts, job))) for job in facts.jobs if job.given_up]
     return {job: _dropped_words(job, resting) for job, resting in seen if resting}
+
+
+def _left_by(facts: Facts, job: JobFact) -> Iterator[str]:
+    """Of what hurts nobody the ticks on its own systems: whoever looked since has seen it."""
+    if not job.grave:
+        yield from _ticked_on(facts, job, job.systems)
+        return
+    resting = list(_resting(facts, job))
+    yield from resting or _ticked_before(facts, job)
 
 
 def _older_than(facts: Facts, job: JobFact) -> Iterator[str]:
@@ -65,8 +74,12 @@ def _read_before(facts: Facts, job: JobFact, spoilt: Collection[str]) -> Iterato
 
 def _ticked_before(facts: Facts, job: JobFact) -> Iterator[str]:
     systems = SAFETY_SYSTEMS.intersection((*job.systems, *job.not_touched)) or SAFETY_SYSTEMS
+    yield from _ticked_on(facts, job, systems)
+
+
+def _ticked_on(facts: Facts, job: JobFact, systems: Collection[str]) -> Iterator[str]:
     for check in facts.checks:
-        if check.state == STANDS and _before(check.since, job) and not systems.isdisjoint(check.systems):
+        if check.state == STANDS and _before(check.since, job) and not {*systems}.isdisjoint(check.systems):
             yield check.name
 
 

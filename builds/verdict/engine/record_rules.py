@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from builds.verdict.engine.facts import Facts
-from builds.verdict.engine.records import LEFT_OUT, STANDS, CheckFact, JointFact, ReadingFact
+from builds.verdict.engine.records import LEFT_OUT, STANDS, CheckFact, JointFact, ReadingFact, StaleList
 from builds.verdict.engine.severity import Reason, Severity, how_soon
 from garage.engine.moments import date_words, dated_words
 from garage.engine.systems import SAFETY_SYSTEMS
@@ -152,9 +152,7 @@ def doubted(facts: Facts) -> Iterator[Reason]:
 
 def checks(facts: Facts) -> Iterator[Reason]:
     if stale := facts.stale_list:
-        was, now = _list_of(stale.made_by), _list_of(stale.looked_at_by)
-        words = f"It was made from {was}, and the event goes by {now}: make it again."
-        yield _check(CheckFact(stale.entry, "the list itself", "open", words))
+        yield _check(CheckFact(stale.entry, "the list itself", "open", _why_stale(stale)))
     fallen = tuple(_fallen(facts.checks))
     unseen = [check for check in fallen if _unseen(check)]
     many = len(unseen) > NAMED
@@ -162,6 +160,14 @@ def checks(facts: Facts) -> Iterator[Reason]:
     if many:
         count = f"{len(unseen)} of the {len(facts.checks)} items of the scrutineering list"
         yield _check(replace(unseen[0], name=count))
+
+
+def _why_stale(stale: StaleList) -> str:
+    was, now = _list_of(stale.made_by), _list_of(stale.looked_at_by)
+    if was != now:
+        return f"It was made from {was}, and the event goes by {now}: make it again."
+    many = f"{stale.lacks} items are" if stale.lacks > 1 else "1 item is"
+    return f"{many} asked for that it has not got: make it again."
 
 
 def _unseen(check: CheckFact) -> bool:
@@ -176,7 +182,7 @@ def _check(check: CheckFact) -> Reason:
 
 def cures(facts: Facts) -> Iterator[Reason]:
     """Trade rule 30: what cures is not loaded before its time, and bonded glass waits for the maker's."""
-    for cure in facts.cures:
+    for cure in (cure for cure in facts.cures if cure.loaded):
         moment = dated_words(cure.until, cure.until.tzinfo) if cure.until and cure.until.tzinfo else ""
         if cure.unsaid:
             words = f"“{cure.title}” cures, and nobody has said how long: mostly until {moment}."

@@ -95,7 +95,7 @@ class CureFact:
     """A finished job (its id and title) of which something cures still, `until` a moment in the garage's own time.
 
     None where it is too cold to say. `unsaid` where nobody has said how long, and it is what such work mostly
-    takes; `by_then` whether it is over when the event's gates open.
+    takes; `by_then` whether it is over when the event's gates open; `loaded` unless it lies on the skin alone.
     """
 
     job: int
@@ -103,6 +103,7 @@ class CureFact:
     until: datetime | None
     unsaid: bool = False
     by_then: bool = False
+    loaded: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,9 +127,11 @@ class CheckFact:
 class StaleList:
     """A scrutineering list (`entry` is its entry's id) that is not the one its event is looked at by now.
 
-    Both are names of organisers' lists; empty is the general one.
+    Both are names of organisers' lists; empty is the general one. `lacks` is how many items that list has by now and
+    this one has not: its organiser asks for more, or the car has got more.
     """
 
     entry: int
     made_by: str
     looked_at_by: str
+    lacks: int = 0

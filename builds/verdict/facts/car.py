@@ -119,6 +119,8 @@ def _facts(
         checks=checks.items if checks else (),
         stale_list=checks.stale if checks else None,
         alone=record.alone,
+        unlooked=checks.unlooked if checks else (),
+        reads_nothing=record.on_record.get("readings") == (),
         doubted=record.doubted,
         cures=by_then(record.cures, entry),
         ahead=record.ahead,

@@ -44,8 +44,7 @@ def _cures(job: Job, at: datetime, times: CureTimes) -> Iterator[CureFact]:
     """By the waits behind it; where there are none, by what such work mostly takes."""
     links = list(job.links_after.all())
     touched = {*job.systems, *(system for link in links for system in link.after.systems)}
-    if not (on_joints(job.kinds) or not SAFETY_SYSTEMS.isdisjoint(touched)):
-        return
+    loaded = on_joints(job.kinds) or not SAFETY_SYSTEMS.isdisjoint(touched)
     waits = [wait for wait in map(wait_of, links) if wait.cure or (wait.wait and not CURES.isdisjoint(job.kinds))]
     moments = [moment for wait in waits if (moment := times.ready_at(wait, job))]
     mostly = mostly_cures(job.kinds)
@@ -55,7 +54,7 @@ def _cures(job: Job, at: datetime, times: CureTimes) -> Iterator[CureFact]:
     if moments and max(moments) > at:
         until = max(moments)
         local = None if until == NOT_IN_SIGHT else until.astimezone(times.shop.zone)
-        yield CureFact(job.pk, job.title, local, unsaid)
+        yield CureFact(job.pk, job.title, local, unsaid, loaded=loaded)
 
 
 def by_then(cures: tuple[CureFact, ...], entry: Entry | None) -> tuple[CureFact, ...]:

@@ -92,8 +92,8 @@ def _load(garage: Garage, at: datetime, told: ToldCars, cars: Iterable[Vehicle],
 
 
 def _until(facts: Facts, until: datetime) -> datetime:
-    """What cures is over by itself; where the clock was wrong, it is asked each time."""
-    return facts.at if facts.follows_clock() else min([until, *(cure.until for cure in facts.cures)])
+    """What cures is over by itself, where it is warm enough; where the clock was wrong, it is asked each time."""
+    return facts.at if facts.follows_clock() else min([until, *(cure.until for cure in facts.cures if cure.until)])
 
 
 def _of(car: Vehicle, entries: Mapping[int, Entry]) -> Of:

@@ -27,7 +27,7 @@ LEAVES_WHOLE = frozenset({"tyre_or_pressure", "mass_moved", "engine_run", "drive
 APART = frozenset(
     {
         *("mass_unit_moved", "engine_mount", "engine_work", "coolant", "clutch_line", "throttle", "brake_vacuum"),
-        "glass_bonding",
+        *("glass_bonding", "glued"),
     }
 )
 # Readings that are taken by looking, with nothing undone for them; not so weighing (the bars), bump steer (the

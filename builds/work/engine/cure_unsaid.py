@@ -5,7 +5,7 @@ from datetime import timedelta
 
 from builds.work.engine.half_done import PAINTED
 
-CURES = PAINTED | {"glass_bonding"}
+CURES = PAINTED | {"glass_bonding", "glued"}
 UNSAID = "It cures once it is on, and nobody has said how long"
 
 
@@ -14,10 +14,10 @@ def cure_unsaid(kinds: Collection[str], waits: Iterable[tuple[int, str]]) -> boo
     return not CURES.isdisjoint(kinds) and not any(minutes or cure for minutes, cure in waits)
 
 
-# Loaded with the car itself: bonded glass, and paint that a joint clamps (trade rule 30).
-_ON_JOINTS = frozenset({"glass_bonding", "paint_under_joint"})
+# Loaded with the car itself: bonded glass, what is glued on, and paint that a joint clamps (trade rule 30).
+_ON_JOINTS = frozenset({"glass_bonding", "glued", "paint_under_joint"})
 # What such work takes, as the shipped recipes have it: never a figure, only until when to ask for the maker's time.
-_MOSTLY = {"glass_bonding": timedelta(days=3), **dict.fromkeys(PAINTED, timedelta(days=7))}
+_MOSTLY = {"glass_bonding": timedelta(days=3), "glued": timedelta(days=1), **dict.fromkeys(PAINTED, timedelta(days=7))}
 
 
 def on_joints(kinds: Collection[str]) -> bool:

@@ -5,8 +5,9 @@ from typing import Protocol
 
 from builds.work.engine.apart import SPRAYS
 
+_COATS = ("paint", "paint_under_joint", "two_pack")
 # Common practice, no source: a joint half welded, half bonded or half painted is done again.
-WHOLE = frozenset({"part_weld", "chassis_weld", "hot_work", "glass_bonding", "paint", "paint_under_joint", "two_pack"})
+WHOLE = frozenset({"part_weld", "chassis_weld", "hot_work", "glass_bonding", "glued", *_COATS})
 PAINTED = frozenset({"paint", "paint_under_joint"}) | SPRAYS
 # Sprayed without a stop, since nobody else works in the shop meanwhile; the rest may take several days.
 IN_ONE_GO = SPRAYS

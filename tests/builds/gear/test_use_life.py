@@ -6,6 +6,7 @@ import pytest
 from django.db import IntegrityError, transaction
 
 from builds.gear.actions.life import RENEWED, plan_renewal, set_life
+from builds.gear.actions.pieces import change_piece
 from builds.gear.engine import Lasts, Used, by_use, months_after
 from builds.gear.models import UseLife
 from builds.readings.engine.kinds_of_work import KINDS
@@ -225,3 +226,45 @@ def test_the_page_takes_the_same_queries_for_one_and_for_many(owner, cast, car, 
         lasts(piece(car, kind="free", name=f"Rod end {number}", last=None, meaning="made"), runs=12)
         ran(car, cast, 20 + number)
     assert queries(owner, "/gear/") == few
+
+
+def ran_once(cast, car, days, runs=4):
+    gates = NOW + timedelta(days=days)
+    event = EventFactory(garage=cast.garage, gates_at=gates, ends_at=gates + timedelta(hours=8), runs=runs)
+    EntryRun.objects.create(entry=EntryFactory(event=event, vehicle=car), at=gates, by=cast.owner)
+
+
+def test_what_it_has_done_on_one_car_goes_with_it_to_the_next(cast):
+    """By way of the shelf, and back; what the first car runs meanwhile is none of it."""
+    wasp, moth = (VehicleFactory(garage=cast.garage, name=name) for name in ("Wasp", "Moth"))
+    oil = piece(wasp, kind="free", name="Oil", last=None, meaning="made")
+    set_life(oil, since=NOW - 90 * DAY, by=cast.owner, at=NOW, runs=10)
+
+    def moved(car, days):
+        oil.refresh_from_db()
+        change_piece(oil, by=cast.helper, at=NOW - days * DAY, vehicle=car)
+
+    def done(car):
+        return [sentence for sentence in gear_reasons(car) if "Oil" in sentence]
+
+    ran_once(cast, wasp, -80)
+    moved(None, 70)
+    ran_once(cast, wasp, -60)
+    moved(moth, 50)
+    ran_once(cast, moth, -40)
+    assert done(moth) == []
+    moved(wasp, 30)
+    ran_once(cast, wasp, -20)
+    assert done(wasp) == ["Due before the event is over: Oil. 12 of 10 runs done: it is due."]
+    assert done(moth) == []
+    set_life(oil, since=NOW - 10 * DAY, by=cast.owner, at=NOW, runs=10)
+    assert done(wasp) == []
+
+
+def test_where_it_was_only_written_down_wrong_it_was_on_the_other_car_all_along(cast):
+    wasp, moth = (VehicleFactory(garage=cast.garage, name=name) for name in ("Wasp", "Moth"))
+    oil = piece(wasp, kind="free", name="Oil", last=None, meaning="made")
+    set_life(oil, since=NOW - 90 * DAY, by=cast.owner, at=NOW, runs=4)
+    ran_once(cast, wasp, -80)
+    change_piece(oil, by=cast.owner, at=NOW, vehicle=moth, all_along=True)
+    assert gear_reasons(moth) == []

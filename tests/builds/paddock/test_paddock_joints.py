@@ -104,3 +104,26 @@ class TestAJointThatIsGone:
     def test_one_that_is_there_takes_it(self, helper, entry, joint):
         assert write(helper, entry, f"joint-{joint.pk}", "marked").status_code == 200
         assert JointMark.objects.get().joint == joint
+
+
+@pytest.mark.parametrize(
+    ("typed", "unit", "torque"),
+    [("98", "N·m", 98_000), ("98", "", 132_870), ("98 lb ft", "N·m", 132_870), ("72", "lbf·ft", 97_618)],
+)
+def test_a_torque_is_read_in_the_unit_that_the_phone_asked_for_whatever_the_garage_reads_by_now(
+    owner, cast, entry, nuts, typed, unit, torque
+):
+    page = owner.get(f"/paddock/{entry.event_id}/").content.decode()
+    assert '<input type="hidden" name="unit" value="N·m">' in page
+    cast.garage.units = "imperial"
+    cast.garage.save()
+    write(owner, entry, f"joint-{nuts.pk}", "marked", value=typed, unit=unit)
+    assert round(nuts.marks.get().torque_mnm, -1) == round(torque, -1)
+
+
+def test_so_are_pressures(owner, cast, entry):
+    cast.garage.units = "imperial"
+    cast.garage.save()
+    write(owner, entry, f"press-{entry.pk}", "taken", value="1.9 1.9 1.8 1.8", unit="bar")
+    values = entry.vehicle.readings.get().values
+    assert sorted(values.values_list("amount", flat=True)) == [180_000, 180_000, 190_000, 190_000]

@@ -5,6 +5,7 @@ from datetime import date
 
 import pytest
 
+from builds.gear.actions.pieces import change_piece
 from builds.joints import actions as joints
 from builds.joints.facts import joint_standings
 from builds.joints.models import Joint
@@ -86,3 +87,58 @@ def test_each_of_the_earlier_ones_is_judged_on_its_own_day(owner, cast, car):
     take(car, "wheel_torque", cast.owner, instrument="Wrench")
     page = text(owner, url("reading_page", car, "wheel_torque"))
     assert page.split(">All of them<")[1].count(SAID) == 1
+
+
+NOT_KNOWN = "Not known, taken with what was out of its date: Wheel torque."
+
+
+class TestChangedSince:
+    """What was measured with what had run out stays so, whatever becomes of that piece or of its name."""
+
+    @pytest.fixture
+    def wrench(self, cast, car):
+        require(car, cast.owner, "wheel_torque")
+        take(car, "wheel_torque", cast.owner, instrument="Torque wrench")
+        return piece(garage=cast.garage, kind="free", name="Torque wrench", last=date(2027, 3, 1))
+
+    def doubted(self, car):
+        return any(reason.sentence.startswith(NOT_KNOWN) for reason in verdict_of(car, NOW + 9 * HOUR).reasons)
+
+    @pytest.mark.parametrize(
+        "change",
+        [
+            {"name": "Big torque wrench"},
+            {"printed_on": date(2028, 3, 1)},
+            {"printed_on": None, "precision": ""},
+            {"member": True},
+        ],
+    )
+    def test_by_the_owner(self, cast, car, wrench, change):
+        assert self.doubted(car)
+        told = {**change, **({"member": cast.helper} if "member" in change else {})}
+        change_piece(wrench, by=cast.owner, at=NOW + HOUR, **told)
+        assert self.doubted(car)
+        take(car, "wheel_torque", cast.owner, at=NOW + 2 * HOUR, instrument="Torque wrench")
+        assert not self.doubted(car)
+
+    def test_unless_it_was_only_written_down_wrong(self, cast, car, wrench):
+        change_piece(wrench, by=cast.owner, at=NOW + HOUR, printed_on=date(2028, 3, 1), all_along=True)
+        assert not self.doubted(car)
+
+    @pytest.mark.parametrize("retired", [True, False])
+    def test_by_another_of_its_name_that_came_later(self, cast, car, wrench, retired):
+        if retired:
+            retire(wrench, because="lost", at=NOW + HOUR)
+        new = piece(garage=cast.garage, kind="free", name="torque wrench", last=date(2028, 1, 1), made_at=NOW + HOUR)
+        assert self.doubted(car)
+        take(car, "wheel_torque", cast.owner, at=NOW + 2 * HOUR, instrument="Torque wrench")
+        assert self.doubted(car) is not retired  # of two in use it may be either
+        retire(new, because="lent", at=NOW + 3 * HOUR)
+        assert self.doubted(car) is not retired
+
+    @pytest.mark.parametrize("typed", ["torque-wrench", "the torque  wrench.", "Torque wrench, the red one"])
+    def test_as_people_write_it(self, cast, car, wrench, typed):
+        take(car, "wheel_torque", cast.owner, at=NOW + HOUR, instrument=typed)
+        assert self.doubted(car)
+        piece(garage=cast.garage, kind="free", name="Torque wrench, the red one", last=date(2028, 1, 1))
+        assert self.doubted(car) is (typed != "Torque wrench, the red one")

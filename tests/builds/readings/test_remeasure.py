@@ -210,7 +210,8 @@ def test_the_same_call_twice_changes_nothing(cast, car):
 def test_readings_it_must_have_no_longer_take_it_away(cast, car):
     finish(add(car, cast.owner, "New arm", "steering_arm"), cast.owner)
     with pytest.raises(
-        Refused, match="Front toe and Wheel torque went void and were not measured since: measure them first, or strike"
+        Refused,
+        match="Front toe and Wheel torque are not as they must be: measure them first, or strike",
     ):
         require(car, cast.owner, at=NOW + 3 * HOUR)
     assert len(again(car)) == 1

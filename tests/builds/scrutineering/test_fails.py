@@ -83,3 +83,17 @@ def test_wanted_work_on_the_skin_voids_no_tick(cast, key, work, holds):
     worked(car, "Polish", ended=NOW + HOUR, **work)
     works = works_of(car.garage, [car], NOW + 2 * HOUR)[car.pk]
     assert (void_of(item, works, checklist.entry.event.gates_at, NOW + 2 * HOUR) == "") is holds
+
+
+def test_what_fails_besides_on_the_same_line_has_a_job_of_its_own_and_both_are_mended(cast):
+    """A bulb that was changed mends no brake hose."""
+    item = next(item for item in made(cast).items.all() if item.systems == ["electrics"])
+    lamp = tap(item, "fail", cast.helper, note="Rear lamp out").row.job
+    same = tap(item, "fail", cast.helper, 1, note="rear lamp out").row.job
+    hose = tap(item, "fail", cast.helper, 2, note="Its bracket cut into the brake hose", hurts=True).row.job
+    bare = tap(item, "fail", cast.helper, 3).row.job
+    assert lamp == same == bare != hose
+    assert (lamp.rank, hose.rank) == ("needed", "safety")
+    steps.finish(lamp, by=cast.helper, at=NOW + HOUR, kinds=["wiring"])
+    with pytest.raises(Refused, match="Finish “Its bracket cut into the brake hose” first"):
+        tap(item, "mend", cast.helper, 90)

@@ -18,6 +18,8 @@ from builds.readings.facts.seen import seen_of
 from builds.readings.models.age import ReadingAge
 from builds.scrutineering.actions import check_lists
 from builds.scrutineering.models.check import CheckItem
+from builds.shop.actions.shop import set_days
+from builds.steps.actions.steps import finish
 from builds.verdict.facts.car import car_facts
 from builds.verdict.facts.fleet import NOTE, facts_of, next_entries
 from builds.verdict.facts.verdict import verdict_of
@@ -266,4 +268,17 @@ def test_what_the_clock_changes_is_known_anew(cast, car):
 def test_what_is_remembered_lasts_until_the_clock_changes_it(cast, car):
     """Not so short that it serves nobody."""
     known(car, NOW)
+    assert told(car).until == NOW.replace(hour=0) + DAY
+
+
+def test_what_is_too_cold_to_cure_is_remembered_until_the_day_is_over(cast, car):
+    """Nobody can say when that is over: every page that draws the board asks for it."""
+    set_days(cast.garage, {NOW.date() + number * DAY: (-9_000, -7_000) for number in range(-1, 60)})
+    paint = JobFactory(vehicle=car, made_by=cast.owner, systems=["suspension"], kinds=["paint_under_joint"])
+    refit = JobFactory(vehicle=car, made_by=cast.owner, systems=["suspension"])
+    LinkFactory(before=paint, after=refit, cure="epoxy-primer", cure_stage="full")
+    finish(paint, by=cast.owner, at=NOW - MINUTE)
+    (cure,) = known(car, NOW).cures
+    assert cure.until is None
+    assert known(car, NOW) == fresh(car, NOW)
     assert told(car).until == NOW.replace(hour=0) + DAY

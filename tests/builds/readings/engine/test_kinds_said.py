@@ -37,6 +37,7 @@ def said(title):
         ("part_weld hot_work bushing_or_mount joint_opened", "Crack in the rear subframe mount; cracked arm bracket"),
         ("", "Cracked headlamp bracket; exhaust bracket cracked; check for cracks"),
         ("glass_bonding", "Windscreen cracked"),
+        ("glued", "Glue the splitter back on"),
         ("fuel_line", "Renew the fuel hoses; fuel pump; petrol pipe; gas tank; new carbs; fuel smell in the boot"),
         ("fuel_drained", "Drain the tank; drain the fuel"),
         ("hydraulics_opened", "Bleed brakes; new calipers; flexi hoses; master cylinder; flush the brakes; bias valve"),

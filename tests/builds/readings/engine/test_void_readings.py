@@ -69,7 +69,7 @@ UNTOUCHED = [
     ("clutch_line", "brake_bleed"),
 ]
 # Work that says how far the car may be or has been run, or that only wants a caution: no reading goes.
-VOIDS_NOTHING = ("engine_run", "driven", "hot_work", "glass_bonding", "two_pack")
+VOIDS_NOTHING = ("engine_run", "driven", "hot_work", "glass_bonding", "glued", "two_pack")
 
 
 def work(kind, ended=THEN + HOUR, **more):

@@ -55,6 +55,21 @@ class TestCures:
         steps.finish(job, by=cast.helper, at=NOW + HOUR)
         assert ("“Paint it” cures" in said(car, NOW + 2 * HOUR)) is told
 
+    @pytest.mark.parametrize("state", ["hands off", "over"])
+    def test_what_is_glued_on_holds_nothing_before_it_has_cured(self, cast, car, state):
+        job = written(car, cast, "Glue the splitter on", systems=["body"], kinds=["glued"])
+        steps.finish(job, by=cast.helper, at=NOW + HOUR)
+        tick_all(cast, NOW + HOUR)
+        at = NOW + HOUR + (MINUTE if state == "hands off" else DAY)
+        assert ("“Glue the splitter on” cures, and nobody has said how long" in said(car, at)) is (state != "over")
+
+    def test_paint_on_the_skin_is_said_beside(self, cast, car):
+        job = written(car, cast, "Paint the wing", systems=["body"], kinds=["paint"])
+        steps.finish(job, by=cast.helper, at=NOW + HOUR)
+        tick_all(cast, NOW + HOUR)
+        assert verdict_of(car, NOW + 2 * HOUR).sentence == "Fit to run; “Paint the wing” still cures"
+        assert "cures" not in verdict_of(car, NOW + HOUR + 7 * DAY).besides
+
 
 class TestOnStands:
     """What wants the car on its wheels was not read on stands."""
