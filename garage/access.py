@@ -1,5 +1,7 @@
 """Who may do what: each permission a named function whose refusal is a readable sentence."""
 
+from collections.abc import Container
+
 from garage.models import Membership, Vehicle
 
 OWNER, HELPER, VIEWER = (role.value for role in Membership.Role)
@@ -26,6 +28,11 @@ def refuse_work_on(member: Membership, vehicle: Vehicle | None) -> str | None:
     if vehicle is None or member.only_cars is None or vehicle.pk in member.only_cars:
         return None
     return f"{member.name} does not work on {vehicle}: the owner says who does, on the page of each person."
+
+
+def refuse_put_down(member: Membership, vehicle: Vehicle, hands: Container[Membership]) -> str | None:
+    """As `refuse_work_on`; but whoever has the work in hand leaves it, also where he works on its car no more."""
+    return refuse_working(member) if member in hands else refuse_work_on(member, vehicle)
 
 
 def refuse_pull_from(member: Membership, donor: Vehicle) -> str | None:

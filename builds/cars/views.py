@@ -13,7 +13,7 @@ from builds.plan.views.following import follows
 from builds.work.facts.left import minutes_left
 from builds.work.facts.work import load_work
 from garage import clock
-from garage.access import refuse_arranging, refuse_work_on
+from garage.access import refuse_arranging, refuse_work_on, refuse_working
 from garage.actions import vehicles
 from garage.engine.state_table import moved_on
 from garage.forms.vehicles import VehicleForm
@@ -51,6 +51,7 @@ def vehicle_page(request: GarageRequest, pk: int) -> HttpResponse:
         "vehicle": vehicle,
         "states": [state for state in Vehicle.State if state != vehicle.state],
         "works": refuse_work_on(request.member, vehicle) is None,
+        "looks": refuse_working(request.member) is None,
         "arranges": refuse_arranging(request.member) is None,
     }
     return page(request, "builds/cars/vehicle_page.html", context, menu="cars")

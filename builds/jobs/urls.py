@@ -20,6 +20,7 @@ urlpatterns: list[URLPattern] = [
     path("jobs/<int:pk>/whole/", steps.job_whole, name="job_whole"),
     path("jobs/<int:pk>/night/", nights.job_night, name="job_night"),
     path("jobs/<int:pk>/found/", findings.job_found, name="job_found"),
+    path("cars/<int:pk>/found/", findings.job_seen, name="job_seen"),
     path("jobs/<int:pk>/links/add/", links.link_add, name="link_add"),
     path("links/<int:pk>/", links.link_edit, name="link_edit"),
     path("links/<int:pk>/cut/", links.link_cut, name="link_cut"),

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from django.db import IntegrityError, transaction
 from django.db.models import OuterRef, Subquery
 
-from builds.joints.engine.joints import joint_said, off_figure
+from builds.joints.engine.joints import OFF_SAID, joint_said, off_figure
 from builds.joints.facts import hands_on, joint_standings
 from builds.joints.models import Joint, JointMark
 from builds.readings.engine.kinds_of_work import disturbed_by
@@ -101,7 +101,7 @@ def _refuse_mark(joint: Joint, torque_mnm: int | None, note: str, after: int | N
     if torque_mnm is None and joint.figure_mnm is not None:
         raise Refused("Write down the torque it was brought to.", "torque_mnm")
     if torque_mnm is not None and off_figure(torque_mnm, joint.figure_mnm) and not says_why(note):
-        raise Refused("That is more than a tenth off the maker's figure: write down why.", "note")
+        raise Refused(OFF_SAID, "note")
     if wrong := refuse_faulty(note):
         raise Refused(wrong, "note")
 

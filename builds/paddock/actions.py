@@ -18,10 +18,7 @@ from builds.readings.facts.kinds import kind_of
 from builds.scrutineering.actions import checks
 from builds.scrutineering.engine.check_states import CHECK_STATES, CheckState
 from builds.scrutineering.models.check import CheckItem
-from builds.steps.actions import jobs
-from builds.steps.engine.by_words import first_guess
-from builds.steps.facts.by_words import told_new
-from builds.work.models.job import Job
+from builds.steps.actions import findings
 from garage.actions.refused import Refused
 from garage.clock import clock_words
 from garage.engine.said import said, says_unit, several
@@ -173,18 +170,8 @@ def _note(arrived: ArrivedWrite) -> WriteOutcome:
     entry, line = _entry(arrived.event, arrived.pk), arrived.sent.value.strip()
     if not line or arrived.sent.to != "said":
         raise Refused("Write down what was seen.")
-    told = told_new(entry.vehicle.garage_id, line)
-    jobs.add(
-        entry.vehicle,
-        by=arrived.by,
-        at=arrived.at,
-        title=line,
-        seen=True,
-        note=f"Seen at {arrived.event}, {clock_words(arrived.sent.at, arrived.at)}. {arrived.sent.note}".strip(),
-        work=first_guess(told.said.kinds),
-        rank=Job.Rank.SAFETY if told.said.hurts else "",
-        **told.fields,
-    )
+    note = f"Seen at {arrived.event}, {clock_words(arrived.sent.at, arrived.at)}. {arrived.sent.note}".strip()
+    findings.seen(entry.vehicle, line, by=arrived.by, at=arrived.at, note=note)
     return WriteOutcome(apply=True)
 
 

@@ -11,6 +11,7 @@ from django.templatetags.static import static
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
+from builds.joints.engine.joints import OFF_SAID
 from builds.paddock import actions as paddock
 from builds.paddock.forms import WriteForm
 from builds.paddock.pages.gear import paddock_gear
@@ -45,6 +46,7 @@ def paddock_page(request: GarageRequest, pk: int) -> HttpResponse:
         "gear": gear,
         "gear_count": sum(len(group.lines) for group in gear),
         "works": refuse_working(request.member) is None,
+        "off_said": OFF_SAID,
     }
     answer = page(request, "builds/paddock/paddock_page.html", context, menu="events")
     answer["Paddock-Member"] = mark_of(request.member)
@@ -87,11 +89,12 @@ def paddock_write(request: GarageRequest, pk: int) -> HttpResponse:
         write = form.write(now)
         told = paddock.write(event, write, by=request.member, at=now, key=tap_key(request))
     except Refused as refused:
-        return _said(request, pk, "", str(refused), clash=False)
+        return _said(request, pk, "", str(refused), clash=False, asks=refused.field)
     return _said(request, pk, write.item, told.told, clash=told.clash)
 
 
-def _said(request: GarageRequest, pk: int, item: str, told: str, *, clash: bool) -> HttpResponse:
+def _said(request: GarageRequest, pk: int, item: str, told: str, *, clash: bool, asks: str = "") -> HttpResponse:
+    """`asks` names what has to be said beside, so that it is taken: then it is a question."""
     if request.accepts("text/html"):
         if told:
             (messages.error if item else say_refused)(request, told)
@@ -101,7 +104,7 @@ def _said(request: GarageRequest, pk: int, item: str, told: str, *, clash: bool)
     standing = item_view(event, item, request.member, clock.now()) if item else None
     now = standing.now if standing else {}
     # What was refused is judged anew when its answer was lost: 422 keeps no receipt of it.
-    answer = JsonResponse({**now, "told": told, "clash": clash}, status=200 if item else 422)
+    answer = JsonResponse({**now, "told": told, "clash": clash, "asks": asks}, status=200 if item else 422)
     if item:
         answer["Location"] = reverse("paddock_item", args=[pk, item]) + (f"?{CLASHED}" if clash else "")
     return answer

@@ -70,6 +70,12 @@ def running_span(job: Job) -> Span | None:
     return Span.objects.filter(job=job).running().prefetch_related("crew").first()
 
 
+def hands_now(job: Job) -> list[Membership]:
+    """Who has it in hand."""
+    span = running_span(job)
+    return span.people if span and span.state == State.IN_HAND else []
+
+
 def set_left(job: Job, minutes: int | None, *, at: datetime) -> None:
     """Put down by hand what is left now; while in hand it runs down from here."""
     span = running_span(job)

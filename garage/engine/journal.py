@@ -108,6 +108,7 @@ WHOLE = {
     "hours_tonight": "changed the hours of a day",
     "job_found": "found something",
     "job_night": "put a job overnight, or took it back",
+    "job_seen": "found something",
     "job_paste": "wrote down a list of jobs",
     "job_whole": "put a job together again",
     "joint_mark_many": "torqued several joints",

@@ -4,7 +4,7 @@
   const box = document.querySelector("[data-paddock]");
   const queue = window.unsent;
   if (!box || !queue) return;
-  const { write, state, name } = box.dataset;
+  const { write, state, name, off: offSaid } = box.dataset;
   const { member, clock, FORMAT } = queue;
   const say = (id, words) => { const line = document.getElementById(id); if (line) line.textContent = words; };
   const row = (item) => document.getElementById(item);
@@ -36,6 +36,14 @@
     return made;
   };
 
+  const asking = (id, words, value) => {
+    const field = Object.assign(document.createElement("div"), { className: "field" });
+    const label = Object.assign(document.createElement("label"), { htmlFor: id, textContent: words });
+    const input = Object.assign(document.createElement("input"), { id, value, maxLength: 200, autocomplete: "off" });
+    field.append(label, input);
+    return { field, input };
+  };
+
   const told = (entry) => {
     const said = document.createElement("p");
     const what = row(entry.item)?.querySelector("[data-name]")?.textContent || entry.item;
@@ -49,9 +57,24 @@
         await keep({ ...entry, n: undefined, seen: entry.version });
       }, "main"));
     }
+    // A question, not a wall: with what it asks for it is taken.
+    const parts = [said, acts];
+    if (entry.asks === "note") {
+      const { field, input } = asking(`why-${entry.key}`, "Why", entry.note);
+      parts.splice(1, 0, field);
+      acts.append(button("Send it with that", async () => {
+        const note = input.value.trim();
+        if (!note) return input.focus();
+        await queue.drop(entry.n);
+        await keep({ ...entry, n: undefined, note });
+      }, "main"));
+    }
     const leave = entry.clash ? "Leave it as it is" : "Seen";
     acts.append(button(leave, async () => { await queue.drop(entry.n); queue.draw(); }));
-    return [said, acts];
+    const li = document.createElement("li");
+    li.dataset.key = entry.key;
+    li.append(...parts);
+    return li;
   };
 
   queue.hooks.standing = show;
@@ -72,23 +95,29 @@
       line.textContent = entry.told;
       row(entry.item)?.append(line);
     });
-    document.getElementById("paddock-told").replaceChildren(...back.map((entry) => {
-      const li = document.createElement("li");
-      li.append(...told(entry));
-      return li;
-    }));
+    // One that stands there already stays, with what is typed into it.
+    const list = document.getElementById("paddock-told");
+    const there = new Map([...list.children].map((li) => [li.dataset.key, li]));
+    list.replaceChildren(...back.map((entry) => there.get(entry.key) || told(entry)));
     document.getElementById("paddock-clashes").hidden = !back.length;
     recount();
   };
 
   const keep = async (entry) => {
-    const { n, told: answer, clash, version, acts, ...kept } = entry;
+    const { n, told: answer, clash, version, acts, asks, ...kept } = entry;
     await queue.add({
       ...kept, format: FORMAT, key: crypto.randomUUID(), at: Date.now(),
       member, name, write, state, page: location.pathname,
     });
     await queue.draw();
     queue.send(state);
+  };
+
+  // Far off its figure it wants a reason; of what is typed in another unit the garage asks when it is sent.
+  const far = ({ value, dataset: { least, most } }) => {
+    const typed = /^\s*(\d+(?:[.,]\d+)?)\s*$/.exec(value);
+    const figure = typed && Number(typed[1].replace(",", "."));
+    return figure !== null && least !== undefined && (figure < Number(least) || figure > Number(most));
   };
 
   document.addEventListener("submit", (event) => {
@@ -103,7 +132,15 @@
     const lacks = form.querySelector("[data-lacks]");
     const asked = event.submitter?.dataset.asks || "";
     const missing = (asked === "note" && !note) || (asked === "value" && !(sent.get("value") || "").trim());
-    if (lacks) lacks.hidden = !missing;
+    const off = !missing && !note && asked === "value" && far(form.elements.value);
+    if (lacks) {
+      lacks.hidden = !missing && !off;
+      lacks.textContent = off ? offSaid : "Nothing is written there yet.";
+    }
+    if (off) {
+      form.elements.note.closest("details").open = true;
+      return form.elements.note.focus();
+    }
     if (missing) return form.querySelector(`[name=${asked}]`)?.focus();
     keep({
       item: form.dataset.item, to, note, value: sent.get("value") || "", unit: sent.get("unit") || "",

@@ -89,8 +89,8 @@
       said.clash = true;
     }
     if (said.told) {
-      const { told, clash, version, acts } = said;
-      await put({ ...row, told, clash: !!clash, version, acts });
+      const { told, clash, version, acts, asks } = said;
+      await put({ ...row, told, clash: !!clash, version, acts, asks });
       return true;
     }
     // What this phone wrote of it afterwards was written knowing this.
@@ -103,16 +103,7 @@
     return true;
   };
 
-  // Asked while it sends, it goes once more when that is over.
-  let sending = false;
-  let again = null;
-  const send = async (state = "") => {
-    if (!member) return;
-    if (sending) {
-      again = state;
-      return;
-    }
-    sending = true;
+  const round = async (state) => {
     try {
       const states = new Set([...(await waiting()).map((row) => row.state), ...(state ? [state] : [])]);
       for (const url of states) {
@@ -127,14 +118,23 @@
     } catch {
       // No signal: it all stays where it is.
     } finally {
-      sending = false;
       await draw();
-      if (again !== null) {
-        const next = again;
-        again = null;
-        send(next);
-      }
     }
+  };
+  // Asked while it sends, it goes once more when that is over; whoever asked waits for both.
+  let sending = null;
+  let asked = null;
+  const send = (state = "") => {
+    if (!member) return null;
+    asked = state;
+    sending ??= (async () => {
+      while (asked !== null) {
+        const next = asked;
+        asked = null;
+        await round(next);
+      }
+    })().finally(() => { sending = null; });
+    return sending;
   };
 
   const part = (name, words, more = {}) => Object.assign(document.createElement(name), { textContent: words, ...more });

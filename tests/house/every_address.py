@@ -78,6 +78,7 @@ TABLE = (
         "share_page": ("token", GONE, "door"),
         "job_add": ("vehicle", WORKS, "form"),
         "job_paste": ("vehicle", WORKS, "form"),
+        "job_seen": ("vehicle", WORKS, "form"),
         "job_page": ("job", READS, "read"),
         "link_delete": ("link", WORKS, "send"),
         "link_edit": ("link", WORKS, "form"),

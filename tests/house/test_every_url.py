@@ -105,6 +105,7 @@ def test_writing(rows, part_by_part, name):
 OF_NO_CAR = {
     *("demo_leave", "garage_choose", "account_page", "account_sign_in", "account_elsewhere", "news_edit"),
     *("calendar_add", "comment_add", "hold_point_sign", "job_sign", "joint_sign", "joint_sign_many"),
+    *("job_found", "job_seen"),
     *("shop_read", "shop_forget", "shop_days", "shop_heat", "shop_unheat", "plan_search", "plan_stop"),
     *("trial_add", "trial_keep", "trial_drop", "remedy_apply", "recipe_put", "recipe_put_several"),
     *("part_add", "part_edit", "part_move", "part_count", "want_add", "move_undo", "place_add", "place_edit"),

@@ -9,7 +9,7 @@ from builds.plan.engine.stored import Stored
 from builds.plan.facts.stored import shown_to
 from builds.recipes.engine.parse import recipe_title
 from builds.shop.pages.cures import CureClock, running_cures
-from builds.steps.pages.job_cards import JobList, jobs_of
+from builds.steps.pages.job_cards import JobList, jobs_of, offered_to
 from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.open_work import Work
 from builds.work.pages import JobCard
@@ -61,7 +61,7 @@ def car_jobs(vehicle: Vehicle, me: Membership, work: Work) -> CarJobs:
     jobs = jobs_of(vehicle, work, hands={me.pk})
     now = _now(jobs, shown_to(me), work.at)
     return CarJobs(
-        now,
+        tuple(offered_to(me, card, work) for card in now),
         tuple(_groups(jobs, now)),
         tuple(clock for clock in running_cures(work) if clock.job.vehicle_id == vehicle.pk),
         len(jobs.to_do),

@@ -38,19 +38,23 @@ class EarlierForm(StepForm):
     moment = MomentField(label="When it was", required=False, help_text="Empty: now.")
 
 
+class CrewField(forms.ModelMultipleChoiceField):
+    """Those who work on the car of the job."""
+
+    widget = forms.CheckboxSelectMultiple
+
+    def __init__(self, **kwargs: Any) -> None:
+        wrong = {"invalid_choice": "Choose people of this garage."}
+        super().__init__(Membership.objects.none(), required=False, error_messages=wrong, **kwargs)
+
+
 class StartForm(EarlierForm):
-    crew = forms.ModelMultipleChoiceField(
-        label="Who is on it",
-        queryset=Membership.objects.none(),
-        required=False,
-        widget=forms.CheckboxSelectMultiple,
-        help_text="nobody ticked is you",
-        error_messages={"invalid_choice": "Choose people of this garage."},
-    )
+    crew = CrewField(label="Who is on it", help_text="nobody ticked is you")
     field_order = ["crew", "moment"]
 
 
 class StopForm(EarlierForm):
+    crew = CrewField(label="Who goes on with it", help_text="nobody ticked: it waits")
     left = DurationField(
         label="Left to do, if you know better",
         most=MOST_MINUTES,
@@ -58,6 +62,7 @@ class StopForm(EarlierForm):
         required=False,
         help_text="such as 2 h, 1:30 or 45 min",
     )
+    field_order = ["crew", "moment", "left"]
 
 
 class ReleaseForm(StepForm):

@@ -44,7 +44,7 @@ class JobPage:
 
     `likely` are the kinds of work that nobody has said outright. `amiss` says what was read out of order at its end,
     which whoever signs reads first.
-    `may_look` where the reader can sign it.
+    `may_look` where the reader can sign it, `may_leave` where he has it in hand.
     `waits_for_eyes` says who has to look at it, where it waits for that and not for the reader.
     """
 
@@ -80,6 +80,7 @@ class JobPage:
     finished: str
     signed: str
     may_look: bool
+    may_leave: bool
     waits_for_eyes: str
     sign_in: tuple[str, str] | None
     at_hold_point: bool
@@ -106,6 +107,7 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
         stop=stop,
         amiss=amiss_sentences(rows.amiss, me.garage),
         may_look=rows.wants_look and offer.mine,
+        may_leave=me in work.crew(job.pk),
         steps=one_tap_steps(job, may_sign=rows.wants_look and offer.mine, wants_parts=bool(rows.needs), **barred),
         more_steps=told_steps(job, me, writes=offer.writes, **barred),
         found_url=found_url(job),

@@ -19,7 +19,7 @@ from garage.models import Membership
 # Those that want a word: why, who else, when it really was.
 ASKED = {
     "start": "Start with others, or earlier than now",
-    "stop": "Put down earlier, or say what is left",
+    "stop": "Put down earlier, hand over, or say what is left",
     "finish": "Finished earlier than now",
     "sign": "",  # as the reader's LookOffer has it
     "hold": "Hold it",

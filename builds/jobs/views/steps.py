@@ -22,16 +22,30 @@ from builds.readings.pages.amiss import amiss_said
 from builds.steps.actions import steps
 from builds.steps.facts.begun import is_off
 from builds.steps.pages.looks import signer_words
+from builds.work.actions import hands_now
 from builds.work.models.job import Job
 from builds.work.models.states import JOB_STATES
 from garage import clock
-from garage.access import refuse_working
+from garage.access import refuse_put_down, refuse_work_on, refuse_working
 from garage.actions.refused import Refused
 from garage.engine.state_table import moved_on
 from garage.http import GarageRequest, back, editable, once, page, require, visible
+from garage.models import Membership
 from garage.refusals import say_refused
 
 Said = Iterable[str]
+
+
+def _refuse_work(member: Membership, job: Job) -> str | None:
+    return refuse_work_on(member, job.vehicle)
+
+
+def _refuse_look(member: Membership, job: Job) -> str | None:
+    return refuse_working(member)
+
+
+def _refuse_stop(member: Membership, job: Job) -> str | None:
+    return refuse_put_down(member, job.vehicle, hands_now(job))
 
 
 def _step(
@@ -41,11 +55,11 @@ def _step(
     form_class: type[forms.Form],
     act: Callable[..., Said],
     *,
-    looks: bool = False,
+    refuses: Callable[[Membership, Job], str | None] = _refuse_work,
 ) -> HttpResponse:
-    """GET draws the form, POST takes the step; a refusal goes back to where the tap was. Who `looks` does no work."""
-    job, at = (visible if looks else editable)(Job, request.member, pk=pk), clock.now()
-    require(refuse_working(request.member))
+    """GET draws the form, POST takes the step; a refusal goes back to where the tap was."""
+    job, at = visible(Job, request.member, pk=pk), clock.now()
+    require(refuses(request.member, job))
     form = form_class(request.POST if request.method == "POST" else None, job=job, member=request.member, at=at)
     if form.is_valid():
         try:
@@ -81,10 +95,10 @@ def job_start(request: GarageRequest, pk: int) -> HttpResponse:
 @once
 def job_stop(request: GarageRequest, pk: int) -> HttpResponse:
     def act(job: Job, **told: Any) -> Said:
-        steps.stop(job, **told)
-        return [f"“{job}” is put down."]
+        put_down = steps.stop(job, **told)
+        return [in_hand_words(job), *put_down] if told["crew"] else [f"“{job}” is put down."]
 
-    return _step(request, pk, "stop", StopForm, act)
+    return _step(request, pk, "stop", StopForm, act, refuses=_refuse_stop)
 
 
 @once
@@ -135,7 +149,7 @@ def job_sign(request: GarageRequest, pk: int) -> HttpResponse:
         steps.sign(job, **told)
         return [f"“{job}” is signed by {signer_words(job)}."]
 
-    return _step(request, pk, "sign", JobSignForm, act, looks=True)
+    return _step(request, pk, "sign", JobSignForm, act, refuses=_refuse_look)
 
 
 @once

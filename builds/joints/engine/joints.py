@@ -31,6 +31,7 @@ OF_ANY_JOINT = frozenset(
 )
 OFF = 0.1
 """A mark further off its figure than this share of it wants a reason; our own choice, no source."""
+OFF_SAID = "That is more than a tenth off the maker's figure: write down why."
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,9 +138,18 @@ def opens(joint: Openable, work: CarWork) -> bool:
     return not opening <= OF_ANY_JOINT
 
 
+def near_figure(figure: int) -> tuple[int, int]:
+    """The least and the most (same unit) that the share allows beside the maker's figure."""
+    give = int(OFF * figure)
+    return figure - give, figure + give
+
+
 def off_figure(torque: int, figure: int | None) -> bool:
     """Whether a torque is further from the maker's figure (same unit) than its share allows."""
-    return figure is not None and abs(torque - figure) > OFF * figure
+    if figure is None:
+        return False
+    least, most = near_figure(figure)
+    return not least <= torque <= most
 
 
 def why_off(torque: int | None, figure: int | None, note: str, system: str) -> str:

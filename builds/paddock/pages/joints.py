@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from builds.joints.engine.joints import near_figure
 from builds.joints.facts import JointLine, hands_on
 from builds.joints.pages.joint_page import WORD
 from builds.joints.pages.many import TO_TORQUE
@@ -10,7 +11,7 @@ from builds.paddock.pages.rows import Act, ItemGroup, PaddockItem
 from builds.steps.engine.looks import Eyes
 from builds.steps.pages.looks import look_offer
 from garage.clock import dated_words
-from garage.engine.units import unit_for
+from garage.engine.units import UNITS, convert, unit_for
 from garage.models import Membership
 
 
@@ -50,7 +51,15 @@ def _item(
         unit=unit,
         keys="decimal",
         notes=True,
+        near=_near(line.joint.figure_mnm, units),
     )
+
+
+def _near(figure: int | None, system: str) -> tuple[str, ...]:
+    """`99` and `121` of a figure of 110 N·m; none where there is no figure."""
+    unit = unit_for("torque", system)
+    bounds = near_figure(figure) if figure else ()
+    return tuple(f"{float(convert(bound, UNITS['mN·m'], unit)):.6g}" for bound in bounds)
 
 
 def _state(line: JointLine) -> str:

@@ -257,7 +257,8 @@ def _pressed_words(line: KindLine, units: str) -> str:
 
 def _seen(day: PaddockDay) -> Lists:
     return {
-        car: [ItemGroup("Something seen", "a line opens a job", (_note(entry),))] for car, entry in day.entries.items()
+        car: [ItemGroup("Something seen", "a line opens a job", (_note(entry),), of_any=True)]
+        for car, entry in day.entries.items()
     }
 
 

@@ -31,7 +31,8 @@ class Act:
 class PaddockItem:
     """`version` counts what was written to it; `asks` labels a value that is typed, if one is, in that `unit`.
 
-    `section` is the part of its list that it stands in, where the list has parts.
+    `section` is the part of its list that it stands in, where the list has parts; `near` the least and the most
+    that is typed there without a reason, as numbers of the unit that is asked for.
     """
 
     id: str
@@ -47,6 +48,7 @@ class PaddockItem:
     keys: str = "text"
     notes: bool = False
     section: str = ""
+    near: tuple[str, ...] = ()
 
     @property
     def due(self) -> bool:
@@ -68,13 +70,15 @@ class PaddockItem:
 class ItemGroup:
     """A list, or a section of one. `counts` is the state that its line counts, empty where it counts none.
 
-    A phone without signal counts on by it.
+    A phone without signal counts on by it. `of_any` where whoever works here says so, also of a car that he does not
+    work on.
     """
 
     title: str
     line: str
     items: tuple[PaddockItem, ...]
     counts: str = ""
+    of_any: bool = False
 
     @property
     def id(self) -> str:

@@ -1,17 +1,20 @@
-"""Something found while doing something else becomes a job that knows where it was found."""
+"""What somebody sees on a car becomes a job: while something else is done there, or in passing."""
 
 from collections.abc import Iterable
 from datetime import datetime
+from typing import Any
 
 from django.db import transaction
 
 from builds.steps.actions import jobs
 from builds.steps.engine.by_words import first_guess, found_said, skill_asked
-from builds.steps.facts.by_words import told_of
+from builds.steps.facts.by_words import ToldByWords, told_new, told_of
 from builds.steps.facts.looks import for_safety
 from builds.work.models.finding import Finding
 from builds.work.models.job import Job
-from garage.models import Membership
+from garage.access import refuse_working
+from garage.actions.refused import Refused
+from garage.models import Membership, Vehicle
 
 
 def _same_trade(found: Iterable[str], during: Iterable[str]) -> bool:
@@ -32,17 +35,31 @@ def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) 
     told = told_of(during.vehicle.garage_id, said)
     skill = told.skill or (during.skill if _same_trade(said.kinds, during.kinds) else None)
     as_during = not said.touches and for_safety(during)
-    dangerous = hurts or said.hurts or as_during
-    opened = jobs.add(
-        during.vehicle,
+    dangerous = hurts or as_during
+    opened = _opened(during.vehicle, line, told, hurts=dangerous, by=by, at=at, found_in=during, skill=skill)
+    Finding.objects.create(during=during, opened=opened, line=line, hurts=hurts, by=by, at=at)
+    return opened
+
+
+@transaction.atomic
+def seen(vehicle: Vehicle, line: str, *, hurts: bool = False, by: Membership, at: datetime, **more: Any) -> Job:
+    """As `found`, by somebody who had nothing there in hand: only the line says what it touches."""
+    return _opened(vehicle, line, told_new(vehicle.garage_id, line), hurts=hurts, by=by, at=at, **more)
+
+
+def _opened(
+    vehicle: Vehicle, line: str, told: ToldByWords, *, hurts: bool, by: Membership, at: datetime, **more: Any
+) -> Job:
+    """Whoever works here says what he sees on any car, also on one that he does not work on. Raises Refused."""
+    if refused := refuse_working(by):
+        raise Refused(refused)
+    return jobs.add_after(
+        vehicle,
         by=by,
         at=at,
         title=line,
-        work=first_guess(said.kinds),
-        rank=Job.Rank.SAFETY if dangerous else "",
-        found_in=during,
+        work=first_guess(told.said.kinds),
+        rank=Job.Rank.SAFETY if hurts or told.said.hurts else "",
         seen=True,
-        **{**told.fields, "kinds_likely": True, "skill": skill},
+        **{**told.fields, "kinds_likely": True, **more},
     )
-    Finding.objects.create(during=during, opened=opened, line=line, hurts=hurts, by=by, at=at)
-    return opened

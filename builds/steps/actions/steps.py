@@ -13,7 +13,7 @@ from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
 from builds.steps.facts.begun import is_off, was_begun
 from builds.steps.facts.looks import for_safety, wants_eyes, workers_of
-from builds.work.actions import locked, running_span, set_left, turn
+from builds.work.actions import hands_now, locked, set_left, turn
 from builds.work.engine.faults import is_fault
 from builds.work.facts.blocks import blocks_of
 from builds.work.facts.room_now import room_now
@@ -21,7 +21,7 @@ from builds.work.facts.waits import finished_after
 from builds.work.models.hold_point import WAITS_FOR_EYES, HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.states import JOB_STATES, State
-from garage.access import OWNER
+from garage.access import OWNER, refuse_put_down
 from garage.actions.hands import work_or_refuse
 from garage.actions.refused import Refused
 from garage.engine.reasons import SAY_WHY, says_why
@@ -59,10 +59,15 @@ def start(
 
     Says what is put down, or who goes on with it, and what is in hand that should have waited for this.
     """
-    hands = list(crew) or [by]
+    work_or_refuse(by, job.vehicle)
+    return _begin(job, list(crew) or [by], by=by, at=at, moment=moment)
+
+
+def _begin(job: Job, hands: list[Membership], *, by: Membership, at: datetime, moment: datetime | None) -> list[str]:
+    """As `start`, whoever says so."""
     if any(member.garage_id != job.vehicle.garage_id for member in hands):
         raise Refused("Everybody on the job must be in this garage.")
-    for member in (by, *hands):
+    for member in hands:
         work_or_refuse(member, job.vehicle)
     if wrong := JOB_STATES.refusal("start", job.state):
         raise Refused(wrong)
@@ -81,15 +86,20 @@ def stop(
     *,
     by: Membership,
     at: datetime,
+    crew: Iterable[Membership] = (),
     moment: datetime | None = None,
     left: int | None = None,
-) -> None:
-    span = running_span(job)
-    hands = span.people if span else []
+) -> list[str]:
+    """Put a job down, or hand it over to a `crew` that goes on with it. Says what these put down for it."""
+    hands, onto = hands_now(job), list(crew)
+    if refused := refuse_put_down(by, job.vehicle, hands):
+        raise Refused(refused)
     told = "" if by in hands else leaving.by_another(by, hands)
-    turn(job, "stop", by=by, at=refuse_to_come(moment, at), state_note=told)
+    ended = refuse_to_come(moment, at)
+    turn(job, "stop", by=by, at=ended, state_note=told)
     if left is not None:
         set_left(job, left, at=at)
+    return _begin(job, onto, by=by, at=at, moment=ended) if onto else []
 
 
 @transaction.atomic

@@ -19,9 +19,10 @@ from builds.work.models.job import Job
 from builds.work.models.span import Span
 from builds.work.models.states import BEGINNABLE, State
 from builds.work.pages import JobCard
+from garage.access import refuse_put_down, refuse_work_on, refuse_working
 from garage.clock import clock_words, zone
 from garage.engine.words import duration_words, work_words
-from garage.models import Vehicle
+from garage.models import Membership, Vehicle
 
 STRIPES = {
     State.OPEN: "none",
@@ -79,6 +80,16 @@ def _steps(job: Job, work: Work, *, blocked: bool, to_sign: int) -> tuple[str, .
 
 def _forgotten(running: Span, work: Work) -> bool:
     return work.at - running.from_at > FORGOTTEN_AFTER
+
+
+def offered_to(reader: Membership, card: JobCard, work: Work) -> JobCard:
+    """With those steps alone that he may take: where he does not work he puts down what he has in hand, and finds."""
+    job = work.jobs[card.pk]
+    if refuse_work_on(reader, job.vehicle) is None:
+        return card
+    leaves = ("stop", "stopped") if refuse_put_down(reader, job.vehicle, work.crew(card.pk)) is None else ()
+    may = (*leaves, "found") if refuse_working(reader) is None else ()
+    return replace(card, steps=tuple(step for step in card.steps if step in may))
 
 
 def time_words(job: Job, work: Work) -> str:

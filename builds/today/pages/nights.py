@@ -8,12 +8,12 @@ from django.urls import reverse
 from builds.plan.engine.ids import id_of
 from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.pages.nights import night_words
-from builds.steps.pages.job_cards import card_of
+from builds.steps.pages.job_cards import card_of, offered_to
 from builds.work.engine.open_work import Work
 from builds.work.pages import JobCard
 from garage.clock import clock_words
 from garage.facts.entries import nights_ahead
-from garage.models import Garage, Night
+from garage.models import Membership, Night
 
 
 @dataclass(frozen=True)
@@ -24,18 +24,19 @@ class NightToday:
     cards: tuple[JobCard, ...]
 
 
-def nights_today(garage: Garage, work: Work, plan: TimedPlan | None) -> tuple[NightToday, ...]:
+def nights_today(me: Membership, work: Work, plan: TimedPlan | None) -> tuple[NightToday, ...]:
     """From when the cars leave until the morning has come."""
-    return tuple(_night(night, work, plan) for night in nights_ahead(garage, work.at) if night.event.due_at <= work.at)
+    on = (night for night in nights_ahead(me.garage, work.at) if night.event.due_at <= work.at)
+    return tuple(_night(night, me, work, plan) for night in on)
 
 
-def _night(night: Night, work: Work, plan: TimedPlan | None) -> NightToday:
+def _night(night: Night, me: Membership, work: Work, plan: TimedPlan | None) -> NightToday:
     jobs = (pk for pk in work.order if work.jobs[pk].night_id == night.pk)
     return NightToday(
         night.event.name,
         f"{reverse('event_page', args=[night.event_id])}#night-{night.pk}",
         night_words(night, work.at),
-        tuple(_cards(jobs, work, plan)),
+        tuple(offered_to(me, card, work) for card in _cards(jobs, work, plan)),
     )
 
 

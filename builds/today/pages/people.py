@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.timed_plan import TimedPlan
-from builds.steps.pages.job_cards import card_of
+from builds.steps.pages.job_cards import card_of, offered_to
 from builds.today.facts.evening import night_of
 from builds.today.pages.idle import idle_words
 from builds.work.engine.open_work import Work
@@ -98,9 +98,9 @@ def people_today(
                 tonight=tonight,
                 is_in=tonight.startswith("in"),
                 at_event=gone,
-                in_hand=in_hand,
+                in_hand=tuple(offered_to(me, card, work) for card in in_hand),
                 put_down=tuple(_put_down(member, work, first)),
-                next=first,
+                next=first and replace(first, card=offered_to(me, first.card, work)),
                 then=tuple(_then(turns, first, night)),
                 until="" if gone or refuse_hours(me, member) else suggested_end(me.garage, at),
                 idle=idle_words(member, work, plan, bool(hours[member.pk]), len(hands)) if idles else "",

@@ -13,7 +13,7 @@ from builds.plan.engine.timed_plan import TimedPlan
 from builds.plan.facts.stored import shown_to
 from builds.plan.pages.entered_cars import MOST_CARS, more_cars_words
 from builds.shop.pages.cures import CureClock, running_cures
-from builds.steps.pages.job_cards import card_of
+from builds.steps.pages.job_cards import card_of, offered_to
 from builds.today.facts.evening import evening_of, night_after, tonight
 from builds.today.facts.to_sign import at_hold_point
 from builds.today.pages.first_steps import FirstStep, first_steps
@@ -136,11 +136,11 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         ticks=ticks_today(me),
         visits=visits_said(me, at, at.astimezone(zone).date()),
         curing=tuple(running_cures(work)),
-        held=_held(work),
+        held=_held(me, work),
         changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),
         entries=next_ones,
         troubles=_troubles(me, fleet, entries, members),
-        nights=nights_today(garage, work, plan),
+        nights=nights_today(me, work, plan),
         first_steps=() if work.jobs or waiting else first_steps(me, members, entries),
         left=_left(work),
         to_come=_to_come(work, plan, ahead),
@@ -195,7 +195,7 @@ def _troubles(me: Membership, fleet: Fleet, entries: list[Entry], members: list[
     return tuple(trouble.sentence for trouble in told_to(me, troubles_of(entries, verdicts, members, fleet.at)))
 
 
-def _held(work: Work) -> tuple[JobCard, ...]:
+def _held(me: Membership, work: Work) -> tuple[JobCard, ...]:
     """Jobs on hold that do not wait for a signature."""
     on_hold = [work.jobs[pk] for pk in work.order if work.jobs[pk].state == State.HELD]
-    return tuple(card_of(job, work, steps=True) for job in on_hold if not at_hold_point(job))
+    return tuple(offered_to(me, card_of(job, work, steps=True), work) for job in on_hold if not at_hold_point(job))

@@ -10,7 +10,7 @@ from builds.plan.views.following import follows
 from builds.today.pages.today import load_today
 from builds.work.models.owed import Owed
 from garage import clock
-from garage.access import refuse_arranging, refuse_work_on, refuse_working
+from garage.access import refuse_arranging, refuse_working
 from garage.http import GarageRequest, page
 
 
@@ -24,7 +24,6 @@ def today(request: GarageRequest) -> HttpResponse:
         "key_board": car_cards(fleet, view.left),
         "gear_soon": warned_gear(fleet.garage, fleet.at, view.ahead),
         "works": refuse_working(request.member) is None,
-        "not_his": [car.name for car in fleet.cars if refuse_work_on(request.member, car)],
         "owed": Owed.objects.visible_to(request.member).open().count(),
         "owns": refuse_arranging(request.member) is None,
     }

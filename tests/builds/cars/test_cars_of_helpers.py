@@ -74,6 +74,7 @@ def test_every_action_on_a_car_that_is_not_his_is_refused_in_one_sentence(tove, 
     deeds = {
         "write a job": lambda: jobs.add(moth, title="Look", work=(1, 2, 3), **at),
         "start": lambda: steps.start(job, **at),
+        "put down": lambda: steps.stop(job, **at),
         "finish": lambda: steps.finish(job, kinds=[], **at),
         "hold": lambda: steps.hold(job, reason="later", **at),
         "drop": lambda: steps.drop(job, reason="not wanted", **at),
@@ -142,12 +143,14 @@ def test_the_pages_offer_no_work_there_and_say_why_it_is_refused(helper, cast, c
         SpanFactory(job=one, until_at=None, crew=[cast.owner], by=cast.owner)
     tonight = helper.get("/").content.decode()
     assert [f"/jobs/{one.pk}/stop/" in tonight for one in begun] == [False, True]
+    assert [f"/jobs/{one.pk}/finish/" in tonight for one in begun] == [False, True]
     started = helper.press(f"/jobs/{job.pk}/start/", {"stood": "open"})
     assert started.status_code == 403
     entry = EntryFactory(event__garage=cast.garage, vehicle=moth)
     EntryFactory(event=entry.event, vehicle=heron)
     day = helper.get(f"/paddock/{entry.event_id}/").content.decode()
     assert day.count('data-item="press-') == 1
+    assert day.count('data-item="note-') == 2
 
 
 def offered(form, name):

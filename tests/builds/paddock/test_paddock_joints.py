@@ -5,8 +5,10 @@ import uuid
 from datetime import timedelta
 
 import pytest
+from django.utils.html import escape
 
 from builds.joints import actions as joints
+from builds.joints.engine.joints import OFF_SAID
 from builds.joints.models import Joint, JointMark
 from builds.paddock import actions as paddock
 from builds.paddock.engine import Write
@@ -67,6 +69,39 @@ def test_two_torques_of_which_one_comes_late_are_a_clash_and_shown(owner, helper
         )
         write(helper, entry, f"joint-{nuts.pk}", "marked", value=torque, seen=answer["version"])
         assert nuts.marks.count() == 2
+
+
+class TestFarOffItsFigure:
+    """A question, not a wall: on the phone from what its page has, else in the answer, at the row."""
+
+    @pytest.fixture
+    def arm(self, entry):
+        return Joint.objects.create(
+            vehicle=entry.vehicle, name="Arm bolt", systems=["suspension"], figure_mnm=110_000, figure_from="manual"
+        )
+
+    @pytest.mark.parametrize(("units", "least", "most"), [("metric", "99", "121"), ("imperial", "73.0187", "89.2450")])
+    def test_the_page_has_what_is_near_enough_in_the_unit_that_it_asks_for(
+        self, helper, cast, entry, arm, units, least, most
+    ):
+        cast.garage.units = units
+        cast.garage.save()
+        page = helper.get(f"/paddock/{entry.event_id}/").content.decode()
+        bounds = re.search(r'data-least="([^"]+)" data-most="([^"]+)"', page).groups()
+        assert [float(bound) for bound in bounds] == pytest.approx([float(least), float(most)], abs=1e-4)
+        assert f'data-off="{escape(OFF_SAID)}"' in page
+
+    def test_one_without_a_figure_asks_nothing(self, helper, entry, nuts):
+        assert "data-least" not in helper.get(f"/paddock/{entry.event_id}/").content.decode()
+
+    @pytest.mark.parametrize("typed", ["60", "44 lb ft"])
+    def test_without_a_reason_it_comes_back_as_a_question_and_with_one_it_is_taken(self, helper, entry, arm, typed):
+        answer = write(helper, entry, f"joint-{arm.pk}", "marked", value=typed)
+        assert answer.status_code == 422
+        assert (answer.json()["told"], answer.json()["asks"]) == (OFF_SAID, "note")
+        taken = write(helper, entry, f"joint-{arm.pk}", "marked", value=typed, note="Thread pulled, new one ordered")
+        assert (taken.json()["told"], taken.json()["asks"]) == ("", "")
+        assert arm.marks.get().note == "Thread pulled, new one ordered"
 
 
 class TestAJointThatIsGone:
