@@ -6,9 +6,11 @@ from datetime import datetime
 from django.core.paginator import Page, Paginator
 from django.urls import reverse
 
+from builds.needs.facts.meant import looking_for
 from builds.shelf.pages.tap import Tap, move_url
 from builds.shelf.pages.want_page import WantRow, wants_for
 from builds.work.models.job import Job
+from builds.work.models.need import Need
 from builds.work.models.owed import Owed
 from garage.clock import clock_words
 from garage.engine.systems import SYSTEM_LABELS
@@ -49,11 +51,14 @@ class MoveLine:
 
 @dataclass(frozen=True)
 class PartPage:
+    """`sought` are wants of something called so, of which nobody has said which part it is."""
+
     row: PartRow
     spots: tuple[PartSpot, ...]
     systems: tuple[str, ...]
     owed: tuple[Owed, ...]
     wanted: tuple[WantRow, ...]
+    sought: tuple[Need, ...]
     moves: tuple[MoveLine, ...]
     page: Page
 
@@ -72,6 +77,7 @@ def load_part(part: Part, me: Membership, at: datetime, number: str | None) -> P
         tuple(SYSTEM_LABELS[slug] for slug in part.systems if slug in SYSTEM_LABELS),
         tuple(owed.select_related("vehicle", "job")),
         tuple(wants_for(part, at)),
+        tuple(looking_for(part)),
         tuple(_line(move, at) for move in page.object_list),
         page,
     )
