@@ -82,7 +82,7 @@ def times(count: int) -> str:
 def outlook(
     car: VehicleOdds, ready: str | None, more_minutes: int | None, *, beside: str = "", but_for: bool = False
 ) -> str:
-    """ "Makes it: in time 912 times out of 1,000, and 8 times out of 10 ready by Thu 20:30; it can take 3 h more work."
+    """What becomes of it: "Makes it: in time 9 times out of 10, and ...; there is time for 3 h more work."
 
     `ready` writes the moment of `car.ready_by()`, None when it is ready at all less than 8 times out of 10;
     `beside` is what `beside_the_plan` says of it; `more_minutes` is how long one more job at the end may be,
@@ -95,12 +95,13 @@ def outlook(
     if car.share is None:
         return "Not known: not worked out yet."
     said = f"{_how_often(car, car.share, car.in_time, but_for=but_for)}, and "
-    said += f"8 times out of 10 ready by {ready}{beside}" if ready else "less than 8 times out of 10 within the plan"
+    never = "ready before the plan ends less than 8 times out of 10"
+    said += f"8 times out of 10 ready by {ready}{beside}" if ready else never
     if more_minutes is None or car.share < MAKES_IT:
         return f"{said}."
     if not more_minutes:
         return f"{said}; there is no time for more work."
-    return f"{said}; it can take {work_words(more_minutes)} more work."
+    return f"{said}; there is time for {work_words(more_minutes)} more work."
 
 
 def outlook_overnight(car: VehicleOdds, *, but_for: bool = False) -> str:

@@ -40,7 +40,7 @@ def test_every_page_says_the_same_sentence_led_by_the_odds(owner, cast, car):
     sentence = outlook_of(owner).sentence
     assert re.fullmatch(
         r"Makes it: in time [\d,]+ times out of 1,000, and 8 times out of 10 ready by Thu \d\d:\d\d "
-        r"\(by the plan Wed 19:00\); it can take .* more work\.",
+        r"\(by the plan Wed 19:00\); there is time for .* more work\.",
         sentence,
     )
     for place, said in said_everywhere(owner, entry, cast).items():
