@@ -53,6 +53,8 @@ def held_up(job: JobOdds, car: str) -> str:
 
 MAKES_IT, WILL_NOT = 0.8, 0.2
 """Shares of the runs from which a car makes its event, and below which it will not."""
+TELLING = 20
+"""So many runs, at the least, tell one from the other; fewer are no word for a car."""
 
 
 def band(car: VehicleOdds) -> str:

@@ -55,6 +55,19 @@ def test_until_they_are_found_it_is_what_the_plan_says_without_will(owner, cast,
     assert outlook_of(owner).sentence == "By the plan ready Tue 19:00, in time; the odds are being worked out."
 
 
+def test_a_handful_of_runs_is_no_word_for_a_car(owner, cast, car, monkeypatch):
+    job(car, cast)
+    enter(car)
+    plan = make_plan(cast.garage, at=NOW)
+    monkeypatch.setattr(odds_action, "RUNS", 19)
+    find_odds(plan.pk)
+    assert outlook_of(owner).sentence == "By the plan ready Tue 19:00, in time."
+    monkeypatch.setattr(odds_action, "RUNS", 20)
+    Plan.objects.filter(pk=plan.pk).update(odds=None)
+    find_odds(plan.pk)
+    assert outlook_of(owner).sentence.startswith("Makes it: in time 20 times out of 20, ")
+
+
 def test_late_by_the_plan_says_when_it_leaves(owner, cast, car):
     prime, refit = job(car, cast, "Prime"), job(car, cast, "Refit")
     LinkFactory(before=prime, after=refit, wait_minutes=12 * 60, why="the primer cures")
