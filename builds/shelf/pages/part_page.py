@@ -18,7 +18,7 @@ from garage.models import Membership
 from parts.actions.stock import UNDO_FOR
 from parts.engine.ledger import AT_HAND, DONE, VERBS, offered
 from parts.engine.words import amount_words
-from parts.models import Move, Part
+from parts.models import Move, Part, Place
 from parts.pages.rows import PartRow, Where, rows_of
 
 AT_ONCE = 3
@@ -101,7 +101,7 @@ def _line(move: Move, at: datetime) -> MoveLine:
     use = getattr(move, "use", None)
     return MoveLine(
         f"{amount_words(move.part.unit, move.quantity)} {DONE[move.verb]}",
-        f"from {move.source} to {move.target}",
+        _way(move),
         clock_words(move.at, at),
         move.by.name,
         move.why,
@@ -109,3 +109,10 @@ def _line(move: Move, at: datetime) -> MoveLine:
         undone,
         move.pk if may_undo else None,
     )
+
+
+def _way(move: Move) -> str:
+    """From where to where; of what came into the garage nobody said from whom, or out of which drawer of his own."""
+    if move.source.kind == Place.Kind.SUPPLIER:
+        return f"at {move.target}"
+    return f"from {move.source} to {move.target}"
