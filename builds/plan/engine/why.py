@@ -16,7 +16,7 @@ def too_few_people(hands: int, people: int, *, here: int) -> str:
     who = {0: "nobody works", 1: "one person works"}.get(people, f"{people} people work")
     if here >= hands:
         return f"It needs {hands} at once, and {who} on this car: say on People who else does, or that fewer do it."
-    return f"It needs {hands} at once, and {who} here: add a person, or say that fewer do it."
+    return f"It needs {hands} at once, and {who} here: ask who can come, add a person, or say that fewer do it."
 
 
 def too_few_there(hands: int, there: int, event: str) -> str:
