@@ -43,6 +43,13 @@ def test_a_list_is_looked_at_and_nothing_is_written(helper, car):
 
 
 @pytest.mark.usefixtures("now")
+@pytest.mark.parametrize(("line", "rank"), [("polish headlights", "wanted"), ("fit headlights", "needed")])
+def test_what_only_cleans_a_lamp_is_wanted(helper, car, line, rank):
+    paste(helper, car, line, step="save")
+    assert Job.objects.get().rank == rank
+
+
+@pytest.mark.usefixtures("now")
 def test_it_says_from_when_the_plan_counts_on_the_parts_that_are_wanted(helper, car):
     body = words(paste(helper, car, "New front pads 1 h").content.decode())
     assert (
