@@ -41,7 +41,8 @@ def air_clears(sprayed: str, at: datetime, clock: PlanClock) -> str:
 
 def part_expected(part: str, day: date, *, ordered: bool) -> str:
     """What comes on that day; of a part that is not ordered, if it is ordered today."""
-    return f"the part {part}, {'expected' if ordered else 'which ordered today is here'} {day_words(day)}"
+    when = f"expected {day_words(day)}" if ordered else f"here {day_words(day)} if it is ordered today"
+    return f"the part “{part}”, {when}"
 
 
 def looks_at_it(who: Iterable[str], slot: int, clock: PlanClock) -> str:

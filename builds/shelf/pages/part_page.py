@@ -12,6 +12,7 @@ from builds.shelf.pages.want_page import WantRow, wants_for
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from builds.work.models.owed import Owed
+from garage.access import refuse_work_on
 from garage.clock import clock_words
 from garage.engine.systems import SYSTEM_LABELS
 from garage.models import Membership
@@ -50,15 +51,21 @@ class MoveLine:
 
 
 @dataclass(frozen=True)
-class PartPage:
-    """`sought` are wants of something called so, of which nobody has said which part it is."""
+class Sought:
+    """A want of something called so, of which nobody has said which part it is; `his` to say for whoever reads."""
 
+    need: Need
+    his: bool
+
+
+@dataclass(frozen=True)
+class PartPage:
     row: PartRow
     spots: tuple[PartSpot, ...]
     systems: tuple[str, ...]
     owed: tuple[Owed, ...]
     wanted: tuple[WantRow, ...]
-    sought: tuple[Need, ...]
+    sought: tuple[Sought, ...]
     moves: tuple[MoveLine, ...]
     page: Page
 
@@ -77,7 +84,7 @@ def load_part(part: Part, me: Membership, at: datetime, number: str | None) -> P
         tuple(SYSTEM_LABELS[slug] for slug in part.systems if slug in SYSTEM_LABELS),
         tuple(owed.select_related("vehicle", "job")),
         tuple(wants_for(part, at)),
-        tuple(looking_for(part)),
+        tuple(Sought(need, refuse_work_on(me, need.job.vehicle) is None) for need in looking_for(part)),
         tuple(_line(move, at) for move in page.object_list),
         page,
     )

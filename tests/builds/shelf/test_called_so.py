@@ -4,6 +4,8 @@ import pytest
 
 from builds.shelf.actions import shelf
 from builds.work.models.need import Need
+from garage.actions import people
+from garage.actions.people import CarLimits
 from tests.builds.verdict.fit_kit import FINE, INCH
 from tests.factories import NOW, JobFactory, VehicleFactory
 from tests.pages import words
@@ -87,6 +89,19 @@ def test_the_part_says_who_looks_for_it_and_one_tap_says_that_it_is_this(owner, 
     assert owner.press(f"/needs/{asked.pk}/part/", {"part": lamp.pk}).status_code == 303
     told = who_wants(owner, lamp)
     assert "looks for" not in told and "Fit the rear lamps" in told
+
+
+def test_who_does_not_work_on_that_car_reads_it_and_has_no_button(cast, helper, viewer, job, asked, lamp):
+    act, path = f'action="/needs/{asked.pk}/part/"', f"/parts/{lamp.pk}/"
+    assert act in helper.get(path).content.decode()
+    person = cast.helper.person
+    people.change(
+        cast.helper, role="helper", skills=(), works=True, may_sign=True, cars=CarLimits(every_car=False),
+        name=person.name, surname=person.surname, email=person.email,
+    )  # fmt: skip
+    for reader in (helper, viewer):
+        page = reader.get(path).content.decode()
+        assert "looks for “rear lamps”" in words(page) and act not in page
 
 
 def test_the_job_says_what_the_shelf_has_by_that_name(owner, job, asked, lamp):
