@@ -53,6 +53,8 @@ def held_up(job: JobOdds, car: str) -> str:
 
 MAKES_IT, WILL_NOT = 0.8, 0.2
 """Shares of the runs from which a car makes its event, and below which it will not."""
+TELLING = 20
+"""So many runs, at the least, tell one from the other; fewer are no word for a car."""
 
 
 def band(car: VehicleOdds) -> str:
@@ -82,7 +84,7 @@ def times(count: int) -> str:
 def outlook(
     car: VehicleOdds, ready: str | None, more_minutes: int | None, *, beside: str = "", but_for: bool = False
 ) -> str:
-    """ "Makes it: in time 912 times out of 1,000, and 8 times out of 10 ready by Thu 20:30; it can take 3 h more work."
+    """What becomes of it: "Makes it: in time 9 times out of 10, and ...; there is time for 3 h more work."
 
     `ready` writes the moment of `car.ready_by()`; no day is said where that is None, for then it is ready at all less
     than 8 times out of 10. `beside` is what `beside_the_plan` says of it; `more_minutes` is how long one more job at
@@ -100,7 +102,7 @@ def outlook(
         return f"{said}."
     if not more_minutes:
         return f"{said}; there is no time for more work."
-    return f"{said}; it can take {work_words(more_minutes)} more work."
+    return f"{said}; there is time for {work_words(more_minutes)} more work."
 
 
 def outlook_overnight(car: VehicleOdds, *, but_for: bool = False) -> str:

@@ -52,6 +52,7 @@ class Hindrances:
         self.jobs = {job.id: job for job in problem.jobs}
         self.capacity = {station.id: station.capacity for station in problem.stations}
         self.stands = {station.id for station in problem.stations if station.stands}
+        self.people = {place.id: frozenset(place.people) for place in plan.placed}
         self.on: dict[str, list[Placed]] = {}
         for place in plan.placed:
             for name in place.people:
@@ -87,13 +88,18 @@ class Hindrances:
     def _full(self, job: Job, place: Placed, began: int, others: list[Stay]) -> Iterator[Hindrance]:
         """Other jobs and held cars at a station of the job, where they leave too little of it."""
         for name, units in job.uses.items():
-            mine = [stay for stay in others if stay.station == name]
+            mine = [stay for stay in others if stay.station == name and not self._by_its_people(stay, place)]
             for moment in {began, *(stay.start for stay in mine if stay.start > began)}:
                 present = [stay for stay in mine if stay.start <= moment < stay.end]
                 own, kept = load(present)
                 own[job.vehicle] += units
                 if sum(max(own[car], kept[car]) for car in own.keys() | kept.keys()) > self.capacity[name]:
                     yield from (self._taken(stay, place) for stay in present if _counts(stay, job))
+
+    def _by_its_people(self, stay: Stay, place: Placed) -> bool:
+        """Work of the job's own people that does not take all of the station: they were busy, and it was not full."""
+        alone = stay.last is not None or stay.units >= self.capacity[stay.station]
+        return not alone and not self.people[stay.first.id].isdisjoint(place.people)
 
     def _taken(self, stay: Stay, place: Placed) -> Hindrance:
         station, over = self.names.station[stay.station], stay.end <= place.start

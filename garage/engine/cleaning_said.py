@@ -12,7 +12,8 @@ _HOW = """
 """
 _WHAT = """
     boot, trunk, car, cabin, cockpit, inside, interior, outside, body, bodywork, paintwork, van, trailer, garage,
-    workshop, shop, bonnet, window, windscreen, mirror, carpet, footwell, door
+    workshop, shop, bonnet, window, windscreen, mirror, carpet, footwell, door, headlight,
+    headlamp
 """
 _CLEANS = NameTable(
     {"cleans": ",".join(f"{how} {what}" for how, what in product(_HOW.split(","), _WHAT.split(",")))}

@@ -146,7 +146,8 @@ _NAMES = NameTable(
             tailgate strut, gas strut, hood, hood pin, trunk, door, door hinge, door card, door spring, wing, wing
             mirror, mirror, splitter, diffuser, spoiler, fender, sill, wheel arch, arch, wheel arch liner, wheel well,
             arch liner, wash seat, clean seat, vacuum seat, hoover seat, shampoo seat, wipe seat, dust seat, polish
-            seat, wash bucket seat, clean bucket seat, wash wheel, clean wheel, polish wheel,
+            seat, wash bucket seat, clean bucket seat, wash wheel, clean wheel, polish wheel, polish headlight, polish
+            headlamp, clean headlight, clean headlamp,
             tow*, roof rack, mud flap, floor pan, hub cap, wheel trim, seat cover, steering wheel cover,
             carpet, trim, panel align*, door align*, bonnet align*, align panel, align door, align
             bonnet, arm rest, bonnet tether, engine bay cover, side skirt, skirt, bodykit, undertray,

@@ -7,6 +7,7 @@ from datetime import datetime
 from builds.plan.engine.ids import id_of
 from builds.plan.engine.stored import Stored
 from builds.plan.facts.stored import shown_to
+from builds.plan.pages.not_yet import not_yet
 from builds.recipes.engine.parse import recipe_title
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import JobList, jobs_of, offered_to
@@ -58,8 +59,9 @@ class CarJobs:
 
 def car_jobs(vehicle: Vehicle, me: Membership, work: Work) -> CarJobs:
     """As whoever reads it can begin them."""
-    jobs = jobs_of(vehicle, work, hands={me.pk})
-    now = _now(jobs, shown_to(me), work.at)
+    plan = shown_to(me)
+    jobs = _with_parts(jobs_of(vehicle, work, hands={me.pk}), plan, work.at)
+    now = _now(jobs, plan, work.at)
     return CarJobs(
         tuple(offered_to(me, card, work) for card in now),
         tuple(_groups(jobs, now)),
@@ -67,6 +69,15 @@ def car_jobs(vehicle: Vehicle, me: Membership, work: Work) -> CarJobs:
         len(jobs.to_do),
         work_words(sum(card.left_minutes for card in jobs.to_do)),
     )
+
+
+def _with_parts(jobs: JobList, plan: Stored | None, at: datetime) -> JobList:
+    """A job that could be begun but for a part that is still to come says so, as Today does."""
+    if plan is None:
+        return jobs
+    planned = {card.pk: id_of("job", card.pk) for card in jobs.to_do if card.steps and not card.in_hand}
+    notes = {pk: not_yet(plan, job, at) for pk, job in planned.items() if job in plan.jobs}
+    return replace(jobs, to_do=tuple(replace(card, note=notes.get(card.pk) or card.note) for card in jobs.to_do))
 
 
 def _now(jobs: JobList, plan: Stored | None, at: datetime) -> tuple[JobCard, ...]:

@@ -47,15 +47,17 @@ def at_hold_point(job: Job) -> bool:
 
 
 def one_tap_steps(
-    job: Job, *, blocked: bool, clash: bool, may_sign: bool, wants_parts: bool = False
+    job: Job, *, blocked: bool, clash: bool, may_sign: bool, may_look_after: bool = False, wants_parts: bool = False
 ) -> tuple[StepLine, ...]:
     """The likeliest first; what is refused now is not offered. `may_sign` where it waits for that.
 
+    `may_look_after` is who has no hand in it and could look at it once it is over: he is told what a finish costs him.
     `clash` where there is no room to begin it now; done elsewhere it may be all the same.
     """
     # At a hold point signing is the likeliest, and its button stands below.
     first = "plain" if at_hold_point(job) else "main"
-    more = has_more_to_say(job, wants_parts=wants_parts)
+    gives_up = may_look_after and job.state == State.IN_HAND
+    more = gives_up or has_more_to_say(job, wants_parts=wants_parts)
     return tuple(
         StepLine(label, _url(job, step), "plain" if number else first, asks=step == "finish" and more)
         for number, (step, label) in enumerate(_taps(job, blocked, clash, may_sign).items())

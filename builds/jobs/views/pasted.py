@@ -7,6 +7,7 @@ from django.urls import reverse
 from builds.jobs.actions import write_list
 from builds.jobs.forms.pasted import PasteForm
 from builds.jobs.pages.pasted import copied, left_out, others, parts_named, preview
+from builds.recipes.actions.wanted import DAYS_TO_COME
 from garage import clock
 from garage.access import refuse_work_on
 from garage.http import GarageRequest, once, ours, page, require, see, visible
@@ -40,6 +41,7 @@ def job_paste(request: GarageRequest, pk: int) -> HttpResponse:
         "left_out": left_out(form.list) if lines else "",
         "new": len(new),
         "parts": parts_named(new),
+        "days_to_come": DAYS_TO_COME,
         "others": others(vehicle, request.member.garage),
     }
     return page(

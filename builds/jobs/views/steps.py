@@ -21,7 +21,7 @@ from builds.jobs.pages.steps import finish_words, in_hand_words
 from builds.readings.pages.amiss import amiss_said
 from builds.steps.actions import steps
 from builds.steps.facts.begun import is_off
-from builds.steps.pages.looks import signer_words
+from builds.steps.pages.looks import given_up, signer_words
 from builds.work.actions import hands_now
 from builds.work.models.job import Job
 from builds.work.models.states import JOB_STATES
@@ -122,7 +122,8 @@ def job_finish(request: GarageRequest, pk: int) -> HttpResponse:
             said = " ".join(filter(None, [finish_words(job, points), amiss, *left]))
             messages.add_message(request, messages.ERROR if amiss else messages.SUCCESS, said)
             return back(request, reverse("job_page", args=[pk]))
-    return page(request, "builds/jobs/job_finish.html", {"job": job}, form=form, menu="cars")
+    context = {"job": job, "given_up": given_up(job, request.member)}
+    return page(request, "builds/jobs/job_finish.html", context, form=form, menu="cars")
 
 
 @once

@@ -6,6 +6,7 @@ from typing import Any
 from django.db import transaction
 
 from builds.needs.actions import fitting
+from builds.needs.facts.meant import meant_by
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from builds.work.models.owed import PartUse
@@ -97,11 +98,20 @@ def remove(need: Need, *, by: Membership) -> None:
     Need.objects.filter(pk=need.pk).delete()
 
 
+def ask_for(job: Job, part: Part, *, quantity: int, at: datetime) -> None:
+    """What the job wants by that name in words alone is this part; else it is one thing more that it wants."""
+    meant = meant_by(job, part) if job.state in OPEN_STATES else None
+    if meant is None:
+        add(job, at=at, what=part.name, quantity=quantity, part=part)
+    else:
+        Need.objects.filter(pk=meant.pk).update(part=part)
+
+
 def pulled(move: Move, job: Job) -> None:
-    """What is pulled for a job that never asked for it is what it needs, and lies there for it."""
+    """What is pulled for a job is what it asked for, or needs without having asked, and lies there for it."""
     asked = Need.objects.of(job).filter(part=move.part)
     if job.state in OPEN_STATES and not asked.exists():
-        add(job, at=move.at, what=move.part.name, quantity=move.quantity, part=move.part)
+        ask_for(job, move.part, quantity=move.quantity, at=move.at)
 
 
 def taken_back(move: Move, job: Job) -> None:

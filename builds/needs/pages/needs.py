@@ -20,7 +20,8 @@ class NeedLine:
     """`stripe` and `word` are its state; `late` when it should have come by now.
 
     `behind` says who is served first; `part` (pk) and `places` (pk) where it is to be pulled from.
-    `fit` is what it must fit, `answer` how the part named does. `by` says until when it may come.
+    `fit` is what it must fit, `answer` how the part named does. `by` says until when it may come,
+    `alike` what the shelf has that is called so, where nobody has said which part it is.
     """
 
     pk: int
@@ -37,6 +38,7 @@ class NeedLine:
     fit: str = ""
     answer: FitVerdict | None = None
     by: ByDay | None = None
+    alike: str = ""
 
 
 def need_lines(

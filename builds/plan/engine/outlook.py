@@ -70,7 +70,7 @@ def outlook(plan: TimedPlan | None, odds: KeptOdds | None, car: LeavingCar, at: 
 
     A car that is not fit to run has no good word for it: not for want of work, and no more than its
     work is in time. Odds are those of the event that the car is planned for; for a later one the runs
-    count by when they were ready. A moment that has passed is never said as one to come.
+    count by when they were ready; too few runs say nothing. A moment that has passed is never said as one to come.
     """
     by_plan = outcome(plan, car.jobs, car.due, at)
     if not car.jobs:
@@ -80,7 +80,7 @@ def outlook(plan: TimedPlan | None, odds: KeptOdds | None, car: LeavingCar, at: 
     if plan is None:
         return Outlook(_sentence(by_plan.sentence), None, by_plan)
     of_car = odds.odds.vehicles.get(car.id) if odds else None
-    if odds and of_car and of_car.runs:
+    if odds and of_car and of_car.runs >= words.TELLING:
         more = odds.more_work.get(car.id)
         if not _planned_for(plan, car):
             of_car, more = _later(plan, of_car, car), None

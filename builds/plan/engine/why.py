@@ -16,7 +16,7 @@ def too_few_people(hands: int, people: int, *, here: int) -> str:
     who = {0: "nobody works", 1: "one person works"}.get(people, f"{people} people work")
     if here >= hands:
         return f"It needs {hands} at once, and {who} on this car: say on People who else does, or that fewer do it."
-    return f"It needs {hands} at once, and {who} here: add a person, or say that fewer do it."
+    return f"It needs {hands} at once, and {who} here: ask who can come, add a person, or say that fewer do it."
 
 
 def too_few_there(hands: int, there: int, event: str) -> str:
@@ -41,7 +41,8 @@ def air_clears(sprayed: str, at: datetime, clock: PlanClock) -> str:
 
 def part_expected(part: str, day: date, *, ordered: bool) -> str:
     """What comes on that day; of a part that is not ordered, if it is ordered today."""
-    return f"the part {part}, {'expected' if ordered else 'which ordered today is here'} {day_words(day)}"
+    when = f"expected {day_words(day)}" if ordered else f"here {day_words(day)} if it is ordered today"
+    return f"the part “{part}”, {when}"
 
 
 def looks_at_it(who: Iterable[str], slot: int, clock: PlanClock) -> str:

@@ -185,4 +185,4 @@ def fields_of(kind: str) -> tuple[Field, ...]:
         return _MORE[kind]
     if kind in _CORNER_KINDS:
         return _figures(kind, CORNERS)
-    return (Field("passed", "Looked at", CHECK),)
+    return (Field("passed", "The check", CHECK),)

@@ -139,7 +139,7 @@ def write_down(
     if place is not None:
         carry(part, "receive", quantity, house_place(garage, Place.Kind.SUPPLIER), place, by=by, at=at)
     if job is not None:
-        needs.add(job, at=at, part=part, what=part.name, quantity=quantity)
+        needs.ask_for(job, part, quantity=quantity, at=at)
     return part, place
 
 

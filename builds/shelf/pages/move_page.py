@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.needs.facts.fits import job_fits
+from builds.needs.facts.meant import looking_for
 from builds.needs.pages.words import fit_words
 from builds.shelf.actions import fitted
 from builds.shelf.actions.shelf import robs
@@ -42,14 +43,14 @@ class MoveView:
 
 
 def likely_job(part: Part, verb: str) -> Job | None:
-    """What it was pulled for if it is fitted now; else the one open job that wants it, if any."""
+    """What it was pulled for if it is fitted now; else the one open job that wants it, or something called so."""
     if verb == "fit":
         pulled = PartUse.objects.standing().filter(move__part=part, move__verb="pull")
         use = pulled.filter(job__state__in=OPEN_STATES).select_related("job").last()
         if use:
             return use.job
     rows = Need.objects.in_garage(part.garage_id).open().filter(part=part).with_ends()
-    jobs = {need.job_id: need.job for need in rows}
+    jobs = {need.job_id: need.job for need in rows or looking_for(part)}
     return next(iter(jobs.values())) if len(jobs) == 1 else None
 
 

@@ -6,17 +6,20 @@ from datetime import datetime
 from django.core.paginator import Page, Paginator
 from django.urls import reverse
 
+from builds.needs.facts.meant import looking_for
 from builds.shelf.actions.shelf import undo_for
 from builds.shelf.pages.tap import Tap, move_url
 from builds.shelf.pages.want_page import WantRow, wants_for
 from builds.work.models.job import Job
+from builds.work.models.need import Need
 from builds.work.models.owed import Owed
+from garage.access import refuse_work_on
 from garage.clock import clock_words
 from garage.engine.systems import SYSTEM_LABELS
 from garage.models import Membership
 from parts.engine.ledger import AT_HAND, DONE, VERBS, offered
 from parts.engine.words import amount_words
-from parts.models import Move, Part
+from parts.models import Move, Part, Place
 from parts.pages.rows import PartRow, Where, rows_of
 
 AT_ONCE = 3
@@ -48,12 +51,21 @@ class MoveLine:
 
 
 @dataclass(frozen=True)
+class Sought:
+    """A want of something called so, of which nobody has said which part it is; `his` to say for whoever reads."""
+
+    need: Need
+    his: bool
+
+
+@dataclass(frozen=True)
 class PartPage:
     row: PartRow
     spots: tuple[PartSpot, ...]
     systems: tuple[str, ...]
     owed: tuple[Owed, ...]
     wanted: tuple[WantRow, ...]
+    sought: tuple[Sought, ...]
     moves: tuple[MoveLine, ...]
     page: Page
 
@@ -72,6 +84,7 @@ def load_part(part: Part, me: Membership, at: datetime, number: str | None) -> P
         tuple(SYSTEM_LABELS[slug] for slug in part.systems if slug in SYSTEM_LABELS),
         tuple(owed.select_related("vehicle", "job")),
         tuple(wants_for(part, at)),
+        tuple(Sought(need, refuse_work_on(me, need.job.vehicle) is None) for need in looking_for(part)),
         tuple(_line(move, at) for move in page.object_list),
         page,
     )
@@ -95,7 +108,7 @@ def _line(move: Move, at: datetime) -> MoveLine:
     use = getattr(move, "use", None)
     return MoveLine(
         f"{amount_words(move.part.unit, move.quantity)} {DONE[move.verb]}",
-        f"from {move.source} to {move.target}",
+        _way(move),
         clock_words(move.at, at),
         move.by.name,
         move.why,
@@ -103,3 +116,10 @@ def _line(move: Move, at: datetime) -> MoveLine:
         undone,
         move.pk if may_undo else None,
     )
+
+
+def _way(move: Move) -> str:
+    """From where to where; of what came into the garage nobody said from whom, or out of which drawer of his own."""
+    if move.source.kind == Place.Kind.SUPPLIER:
+        return f"at {move.target}"
+    return f"from {move.source} to {move.target}"

@@ -96,6 +96,22 @@ def waits_for(people: Collection[Eyes], workers: Collection[int]) -> str:
     return listed_in_words(able or [NOBODY], "or")
 
 
+def gives_up(by: Eyes, people: Collection[Eyes], workers: Collection[int], did: Collection[int]) -> str:
+    """What somebody who could look at it gives up by finishing what others `did` (ids); empty where he loses nothing.
+
+    `people` and `workers` as of `who_can_look`: whoever finishes it counts as a hand.
+    """
+    able = {member.id for member in who_can_look(people, workers)}
+    doers = [member.name for member in people if member.id in did]
+    if by.id not in able or not doers:
+        return ""
+    names, left = listed_in_words(doers, "and"), who_can_look(people, {*workers, by.id})
+    others = [member.name for member in left if member.id != by.id]
+    then = f"it waits for {listed_in_words(others, 'or')}" if others else "nobody else is left to look at it"
+    said = f"{names} worked on it, and whoever finishes it counts as a hand and cannot look at it afterwards."
+    return f"{said} If {names} finishes it, you can look at it and sign; if you do, {then}."
+
+
 def covering(jobs: Iterable[RecipeWork], links: Iterable[tuple[int, int]]) -> dict[int, frozenset[int]]:
     """Of each job (id) those whose hold points look at it: its own, else the next ones after it.
 

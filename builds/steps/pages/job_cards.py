@@ -10,7 +10,7 @@ from builds.readings.facts.amiss import amiss_in
 from builds.readings.pages.amiss import amiss_sentences
 from builds.steps.facts.looks import waiting_for_look
 from builds.steps.facts.opened import has_more_to_say
-from builds.steps.pages.looks import signer_words
+from builds.steps.pages.looks import leaves_look, signer_words
 from builds.steps.pages.time_log import names
 from builds.work.engine.blocks import ready_words
 from builds.work.engine.open_work import RunningCure, Work
@@ -65,7 +65,14 @@ def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "", clash:
         state=job.state,
         recipe=job.recipe,
         left_minutes=work.left(job.pk),
+        hands=_hands(job, work) if steps else (),
     )
+
+
+def _hands(job: Job, work: Work) -> tuple[int, ...]:
+    running = work.running(job.pk)
+    looked_at = bool(work.unsigned[job.pk]) or leaves_look(job)
+    return tuple(member.pk for member in running.people) if running and looked_at else ()
 
 
 def _steps(job: Job, work: Work, *, blocked: bool, to_sign: int) -> tuple[str, ...]:

@@ -6,8 +6,8 @@ from datetime import datetime
 
 from django.urls import reverse
 
-from builds.steps.engine.looks import Eyes, refuse_look, waits_for, who_can_look
-from builds.steps.facts.looks import eyes_of
+from builds.steps.engine.looks import Eyes, gives_up, refuse_look, waits_for, wants_look, who_can_look
+from builds.steps.facts.looks import eyes_of, hands_looked_at, hands_of, wants_eyes, workers_of
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from garage.clock import clock_words
@@ -59,6 +59,19 @@ def look_offer(me: Membership, people: list[Eyes], workers: Collection[int]) -> 
     writes = SAYS_WHO if any(others) else FROM_OUTSIDE if outside else ""
     able = who_can_look(people, workers) if mine.owner and refused and writes != SAYS_WHO else ()
     return LookOffer(waits_for(people, workers), refused, writes, tuple((who.id, who.name) for who in able))
+
+
+def leaves_look(job: Job) -> bool:
+    """Whether somebody else looks at what it leaves, hold points of its own aside."""
+    return wants_eyes(job) and wants_look(safety=True, of_recipe=bool(job.recipe), kinds=job.kinds, covered=False)
+
+
+def given_up(job: Job, me: Membership) -> str:
+    """What the reader gives up by finishing what another has in hand; empty where he gives up nothing."""
+    if not leaves_look(job) and not HoldPoint.objects.filter(job=job, signed_at=None).exists():
+        return ""
+    workers, did = hands_looked_at([job])[job.pk], workers_of([job.pk])[job.pk]
+    return gives_up(eyes_of(me), hands_of(me.garage_id), workers, did)
 
 
 def looked_words(by: Membership, outsider: str, written_by: Membership | None, *, alone: bool, when: str = "") -> str:

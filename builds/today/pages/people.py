@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from builds.plan.engine.ids import id_of, pk_of
 from builds.plan.engine.timed_plan import TimedPlan
+from builds.plan.pages.not_yet import not_yet
 from builds.steps.pages.job_cards import card_of, offered_to
 from builds.today.facts.evening import night_of
 from builds.today.pages.idle import idle_words
@@ -171,19 +172,9 @@ def _by_plan(member: Membership, work: Work, plan: TimedPlan, room: RoomNow) -> 
         start = plan.clock.moment(placed.start)
         when = clock_words(start, work.at) if start > work.at else ""
         crew = tuple(map(pk_of, placed.people))
-        clash = room.clash(job, crew) or _not_yet(plan, placed.id, work.at)
+        clash = room.clash(job, crew) or not_yet(plan, placed.id, work.at)
         yield NextJob(card_of(job, work, steps=True, lead=_lead(first, when), clash=clash), crew, when, start)
         first = False
-
-
-def _not_yet(plan: TimedPlan, job: str, at: datetime) -> str:
-    """What a job (id) waits for that is no other job: a part, a date; empty where it may begin."""
-    asked = plan.jobs[job]
-    opens = plan.clock.moment(asked.earliest)
-    # The first slot of a plan begins with the next quarter of an hour: what is there from then on is there now.
-    if asked.earliest <= 0 or opens <= at:
-        return ""
-    return f"It waits for {asked.waits_for}." if asked.waits_for else f"Not before {clock_words(opens, at)}."
 
 
 def _lead(first: bool, when: str = "") -> str:

@@ -24,7 +24,8 @@ class CarCard:
 class JobCard:
     """`stripe` is none, half, dashed, full, cure, hold or dropped; the tag says it in words, or in this `word`.
 
-    `recipe` is the key of the recipe that it came with; `left_minutes` what is still to do.
+    `recipe` is the key of the recipe that it came with; `left_minutes` what is still to do. `hands` are those (pk) who
+    have it in hand where somebody else looks at it afterwards: who is none of them is told first what a finish costs.
     """
 
     pk: int
@@ -44,6 +45,7 @@ class JobCard:
     recipe: str = ""
     word: str = ""
     left_minutes: int = 0
+    hands: tuple[int, ...] = ()
 
     @property
     def in_hand(self) -> bool:

@@ -11,6 +11,7 @@ from builds.work.models.job import MOST_MINUTES, Job
 from builds.work.models.link import Link
 from builds.work.models.need import Need
 from tests.factories import JobFactory, SkillFactory, VehicleFactory
+from tests.pages import words
 
 LIST = """1. New front pads; 1:30; Brakes
 - Clean the loom 45 min
@@ -39,6 +40,23 @@ def test_a_list_is_looked_at_and_nothing_is_written(helper, car):
     assert answer.status_code == 422 and not Job.objects.exists()
     assert "3 jobs, 3 new" in body and "Save 3 jobs" in body
     assert "Electrics, by its words" in body and "1 h 30" in body
+
+
+@pytest.mark.usefixtures("now")
+@pytest.mark.parametrize(("line", "rank"), [("polish headlights", "wanted"), ("fit headlights", "needed")])
+def test_what_only_cleans_a_lamp_is_wanted(helper, car, line, rank):
+    paste(helper, car, line, step="save")
+    assert Job.objects.get().rank == rank
+
+
+@pytest.mark.usefixtures("now")
+def test_it_says_from_when_the_plan_counts_on_the_parts_that_are_wanted(helper, car):
+    body = words(paste(helper, car, "New front pads 1 h").content.decode())
+    assert (
+        "they have 3 days to come, a guess until somebody says when, and the plan puts their jobs after that." in body
+    )
+    paste(helper, car, "New front pads 1 h", step="want")
+    assert Need.objects.get().lead_days == 3
 
 
 @pytest.mark.usefixtures("now")

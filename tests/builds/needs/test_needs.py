@@ -69,7 +69,7 @@ def test_the_plan_waits_for_the_day_and_says_so(owner, cast, hubs):
     NeedFactory(job=hubs, expected_on=THURSDAY)
     NeedFactory(job=hubs, what="hub nut", expected_on=THURSDAY - timedelta(days=1))
     assert starts(planned(cast.garage))["Fit front hubs"][0] == "Thu 18:00"
-    assert "Waits for the part front hub, expected Thu 4 Mar; the first session after that begins Thu 18:00." in main(
+    assert "Waits for the part “front hub”, expected Thu 4 Mar; the first session after that begins Thu 18:00." in main(
         owner
     )
 
@@ -78,16 +78,17 @@ def test_a_part_that_is_not_ordered_takes_its_days_from_today_on_plan_and_today(
     evenings(cast.owner)
     need = NeedFactory(job=hubs, what="front hub", expected_on=None, lead_days=2, quantity=2)
     assert starts(planned(cast.garage))["Fit front hubs"][0] == "Thu 18:00"
-    waits = "aits for the part front hub, which ordered today is here Thu 4 Mar"
+    waits = "aits for the part “front hub”, here Thu 4 Mar if it is ordered today"
     said = main(owner)
     assert f"W{waits}; the first session after that begins Thu 18:00." in said
     assert "Not ordered: 2 × front hub" in said
-    assert f"It w{waits}." in words(owner.get("/").content.decode())
+    for page in ("/", f"/cars/{hubs.vehicle_id}/"):
+        assert f"It w{waits}." in words(owner.get(page).content.decode()), page
     clock.forward(hours=24)  # a day on which nobody ordered it
-    assert "which ordered today is here Fri 5 Mar" in main(owner)
+    assert "here Fri 5 Mar if it is ordered today" in main(owner)
     owner.press(f"/needs/{need.pk}/", {"what": "front hub", "quantity": 2, "lead_days": 2, "expected_on": "2027-03-08"})
     said = main(owner)
-    assert "part front hub, expected Mon 8 Mar" in said
+    assert "part “front hub”, expected Mon 8 Mar" in said
     assert "Not ordered" not in said
     hub, supplier = PartFactory(garage=cast.garage), house_place(cast.garage, "supplier")
     Need.objects.filter(pk=need.pk).update(part=hub, expected_on=None)

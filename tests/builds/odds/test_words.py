@@ -76,7 +76,7 @@ def test_a_car_makes_it_from_8_of_10_runs_and_will_not_below_2(share, said):
 def test_the_outlook_is_led_by_the_odds():
     assert words.outlook(car(900, 1000), "Thu 20:30", 195) == (
         "Makes it: in time 900 times out of 1,000, and 8 times out of 10 ready by Thu 20:30; "
-        "it can take 3 h 15 more work."
+        "there is time for 3 h 15 more work."
     )
     assert words.outlook(car(900, 1000), "Thu 20:30", 0).endswith("; there is no time for more work.")
     assert words.outlook(car(500, 1000), "Sat 20:30", 60) == (
@@ -94,7 +94,7 @@ def test_a_plan_that_has_it_ready_on_another_day_is_told_beside():
     beside = words.beside_the_plan("Wed 19:00")
     assert words.outlook(car(900, 1000), "Thu 20:30", 60, beside=beside) == (
         "Makes it: in time 900 times out of 1,000, and 8 times out of 10 ready by Thu 20:30 (by the plan Wed 19:00); "
-        "it can take 1 h more work."
+        "there is time for 1 h more work."
     )
 
 

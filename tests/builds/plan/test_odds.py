@@ -37,7 +37,7 @@ def test_short_work_is_ready_in_every_run(viewer, cast, heron):
     plan(cast)
     page = viewer.get("/plan/odds/").content.decode()
     assert "Makes it: in time 1,000 times out of 1,000, and 8 times out of 10 ready by " in page
-    assert "; it can take " in page and " more work." in page
+    assert "; there is time for " in page and " more work." in page
     assert "What more a car can take is reckoned for that car alone: it may be paid for by the others." in page
     assert "“Fit the horn”</a>: Held Heron up" in page and " 1,000 times out of 1,000." in page
 

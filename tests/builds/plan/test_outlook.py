@@ -40,7 +40,7 @@ def test_every_page_says_the_same_sentence_led_by_the_odds(owner, cast, car):
     sentence = outlook_of(owner).sentence
     assert re.fullmatch(
         r"Makes it: in time [\d,]+ times out of 1,000, and 8 times out of 10 ready by Thu \d\d:\d\d "
-        r"\(by the plan Wed 19:00\); it can take .* more work\.",
+        r"\(by the plan Wed 19:00\); there is time for .* more work\.",
         sentence,
     )
     for place, said in said_everywhere(owner, entry, cast).items():
@@ -53,6 +53,19 @@ def test_until_they_are_found_it_is_what_the_plan_says_without_will(owner, cast,
     enter(car)
     planned(cast.garage)
     assert outlook_of(owner).sentence == "By the plan ready Tue 19:00, in time; the odds are being worked out."
+
+
+def test_a_handful_of_runs_is_no_word_for_a_car(owner, cast, car, monkeypatch):
+    job(car, cast)
+    enter(car)
+    plan = make_plan(cast.garage, at=NOW)
+    monkeypatch.setattr(odds_action, "RUNS", 19)
+    find_odds(plan.pk)
+    assert outlook_of(owner).sentence == "By the plan ready Tue 19:00, in time."
+    monkeypatch.setattr(odds_action, "RUNS", 20)
+    Plan.objects.filter(pk=plan.pk).update(odds=None)
+    find_odds(plan.pk)
+    assert outlook_of(owner).sentence.startswith("Makes it: in time 20 times out of 20, ")
 
 
 def test_late_by_the_plan_says_when_it_leaves(owner, cast, car):

@@ -142,7 +142,7 @@ def test_more_hands_than_people_leaves_it_and_its_followers_without_a_place(cast
     LinkFactory(before=lift, after=refit)
     plan = planned(cast.garage)
     assert plan.unplaced[f"job-{lift.pk}"].why == (
-        "It needs 4 at once, and 3 people work here: add a person, or say that fewer do it."
+        "It needs 4 at once, and 3 people work here: ask who can come, add a person, or say that fewer do it."
     )
     assert "waits for “Lift the engine”" in plan.unplaced[f"job-{refit.pk}"].why
 

@@ -170,6 +170,14 @@ def test_jobs_without_a_place_say_what_to_do(cast, car, owner):
     assert "Will not make it: two jobs find no place in the plan." in said
 
 
+def test_where_a_job_has_no_place_the_owner_asks_who_can_come(cast, car, owner, helper):
+    job(car, cast, "Lift the engine", hands=4)
+    planned(cast.garage)
+    ask = '<a class="button" href="/visits/add/">Ask who can come</a>'
+    assert ask in owner.get("/plan/").content.decode()
+    assert ask not in helper.get("/plan/").content.decode()
+
+
 def test_what_only_waits_for_work_without_a_place_is_folded_with_its_count(cast, car, owner):
     weld = job(car, cast, "Weld", skill=SkillFactory(garage=cast.garage, slug="weld"))
     paint, fit = job(car, cast, "Paint"), job(car, cast, "Fit")

@@ -188,7 +188,9 @@ def test_more_hands_than_there_are_people_is_refused_in_a_sentence(cast, car):
     one = job(car, cast, hands=5)
     problem, basis = build_problem(cast.garage, NOW)
     assert basis.refused == {
-        f"job-{one.pk}": "It needs 5 at once, and 3 people work here: add a person, or say that fewer do it."
+        f"job-{one.pk}": (
+            "It needs 5 at once, and 3 people work here: ask who can come, add a person, or say that fewer do it."
+        )
     }
     assert row_of(problem, one).hands == 5  # it has a place once somebody comes
 

@@ -126,6 +126,19 @@ def test_a_job_waits_only_for_those_who_leave_no_room_for_it():
     assert told(made, "c")[1:] == (("yard", "b"), "yard is taken by Moth for “b” until slot 4, so “c” waits.")
 
 
+def test_where_all_hands_are_busy_it_waits_for_its_own_and_not_for_room_that_there_would_be():
+    made = problem(
+        job("weld", rank="safety", uses={"shop": 1}, crew=("ines",)),
+        job("grind", rank="safety", uses={"shop": 1}, crew=("tove",)),
+        job("wash", title="Wash", uses={"shop": 1}, crew=("ines",)),
+        people=(person("ines"), person("tove")),
+        stations=(Station("shop", 2, None, "The shop"),),
+    )
+    assert told(made, "wash")[:2] == ("person", ("ines", "weld"))
+    full = replace(made, stations=(Station("shop", 1, None, "The shop"),))
+    assert told(full, "wash")[0] == "station"
+
+
 def test_a_job_waits_its_turn_where_a_held_car_leaves_room_for_one():
     made = stripped(
         job("wash", 4, hands=0, uses={"bay": 1}, vehicle="moth", rank="safety"),

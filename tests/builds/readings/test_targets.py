@@ -70,7 +70,7 @@ def test_the_verdict_names_each_required_one_that_does_not_stand(cast, car):
         "Out of its limits: Camber. Front left -0.9°, wanted -1.5° ± 0.2° (top out +).",
         "Void: Front toe. “Replace the steering arm” was finished Tue 2 Mar 16:00, and it has not been taken since.",
         "Counts as a note only: Wheel torque. Not written down: instrument.",
-        "Failed: Fuel leak test. Looked at failed.",
+        "Failed: Fuel leak test. The check failed.",
     ]
     assert {reason_url(each) for each in reasons} == {url("reading_list", car)}
     (limits,) = [each for each in verdict_of(car, NOW).reasons if each.kind == "limit"]

@@ -76,3 +76,14 @@ def test_as_many_queries_for_fifty_moves_as_for_one(owner, cast):
     for _ in range(50):
         carry(cast, nuts, "pull", source=spot, job=job)
     assert queries(owner, f"/parts/{nuts.pk}/") == first
+
+
+def test_of_what_came_in_nobody_says_that_a_supplier_sent_it(owner, cast, rack):
+    spot = PlaceFactory(garage=cast.garage, name="Loft")
+    carry(cast, rack, "receive", target=spot)
+    carry(cast, rack, "pull", source=spot)
+    lines = owner.get(f"/parts/{rack.pk}/").context["view"].moves
+    assert [f"{line.words} {line.way}" for line in lines] == [
+        "1 piece pulled from Loft to the bench",
+        "1 piece received at Loft",
+    ]

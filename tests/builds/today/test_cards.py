@@ -88,3 +88,9 @@ def test_as_many_queries_for_forty_jobs_as_for_one(viewer, cast, weld):
         NeedFactory(job=job)
         HoldPointFactory(job=job)
     assert [queries(viewer, path) for path in paths] == first
+
+
+def test_the_plan_for_the_wall_stands_beside_the_cards(owner, weld):
+    page = owner.get("/").content.decode()
+    assert '<a class="button" href="/plan/sheet.pdf">The plan (PDF)</a>' in page.partition("On paper")[2]
+    assert owner.get("/plan/sheet.pdf")["Content-Type"] == "application/pdf"

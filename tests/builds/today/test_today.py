@@ -277,4 +277,4 @@ def test_a_start_is_not_offered_before_the_part_is_there(cast, now):
     planned(cast.garage)
     me = next(person for person in load_today(cast.owner, fleet_of(cast.garage, NOW)).people if person.is_me)
     assert me.next.card.steps == ()
-    assert "hose, expected" in me.next.card.note
+    assert "“hose”, expected" in me.next.card.note

@@ -38,7 +38,7 @@ from garage.engine.systems_said import fault_said, hurts_said, systems_said, uni
         ("electrics", "Kill switch; master switches; batteries; brake light bulb; wheel speed sensor; wiring harness"),
         ("electrics", "Spacer washer of the stereo; fuel gauge; seat heater; headlight alignment"),
         ("body", "Steering wheel cover; bonnet strut; wheel arches; hub cap; seat covers; bonnet spring"),
-        ("body", "Wash the seats; hoover the seats; polish the wheels"),
+        ("body", "Wash the seats; hoover the seats; polish the wheels; polish headlights"),
         ("glass", "Windows; wiper arm; windscreen"),
         ("driveline", "Repack the CVs; prop UJ; new doughnuts on the prop; shim the pinion; LSD; half-shaft"),
         ("gearbox", "Box out; pull the tranny; transaxle; bell-housing"),

@@ -15,7 +15,10 @@ def test_a_second_pair_of_hands_is_said_to_be_lacking_and_is_tried(owner, cast):
     entry = enter(car, NOW + 2 * DAY)
     planned(cast.garage)
     said = said_on(owner, address(entry, "?whole"))
-    assert "It needs 2 at once, and one person works here: add a person, or say that fewer do it." in said
+    assert (
+        "It needs 2 at once, and one person works here: ask who can come, add a person, or say that fewer do it."
+        in said
+    )
     assert "there is no time" not in said
     assert "Somebody new comes Tue 2 Mar" in said
     apply(owner, entry, card(owner, entry, "hands"))
@@ -31,7 +34,7 @@ def test_what_no_change_makes_up_for_is_said_instead_of_another_event(owner, cas
     said = said_on(owner, address(entry, "?whole"))
     assert (
         "None of them gets it there. “Read the car as it stands” and 1 more have no place as things are. "
-        "It needs 3 at once, and one person works here: add a person, or say that fewer do it."
+        "It needs 3 at once, and one person works here: ask who can come, add a person, or say that fewer do it."
     ) in said
     assert "another event" not in said
 

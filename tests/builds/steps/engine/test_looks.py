@@ -5,7 +5,17 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from builds.readings.engine.kinds_of_work import KINDS
-from builds.steps.engine.looks import JOINTS, NOBODY, Eyes, RecipeWork, covering, refuse_look, waits_for, wants_look
+from builds.steps.engine.looks import (
+    JOINTS,
+    NOBODY,
+    Eyes,
+    RecipeWork,
+    covering,
+    gives_up,
+    refuse_look,
+    waits_for,
+    wants_look,
+)
 
 INES = Eyes(1, "Ines", here=True, may_sign=True, owner=True)
 TOVE = Eyes(2, "Tove", here=True, may_sign=True, owner=False)
@@ -52,6 +62,25 @@ def test_only_the_owner_writes_down_who_looked_from_outside_though_he_did_the_wo
     assert said(TOVE, outsider="Pella") == "Only the owner writes down that somebody from outside looked."
     unticked = Eyes(1, "Ines", here=True, may_sign=False, owner=True)
     assert said(unticked, outsider="Pella") is not None
+
+
+def test_who_has_no_hand_in_it_is_told_what_he_gives_up_by_finishing_it():
+    three = [INES, TOVE, Eyes(5, "Kev", here=True, may_sign=True, owner=False)]
+    assert gives_up(INES, three, {2}, {2}) == (
+        "Tove worked on it, and whoever finishes it counts as a hand and cannot look at it afterwards. "
+        "If Tove finishes it, you can look at it and sign; if you do, it waits for Kev."
+    )
+    assert gives_up(INES, [INES, TOVE], {2}, {2}).endswith("; if you do, nobody else is left to look at it.")
+    assert gives_up(TOVE, [INES, TOVE, OTTO], {3}, {3}).endswith("; if you do, it waits for Ines.")
+
+
+@pytest.mark.parametrize(
+    ("by", "workers", "did"),
+    [(INES, {1, 2}, {1, 2}), (INES, set(), set()), (OTTO, {2}, {2}), (INES, {1, 2}, {2})],
+    ids=["his own work", "nobody's work", "may not sign", "he worked on what is looked at with it"],
+)
+def test_who_could_not_look_anyway_gives_up_nothing(by, workers, did):
+    assert gives_up(by, [INES, TOVE, OTTO], workers, did) == ""
 
 
 def test_it_waits_for_those_who_may_look():

@@ -1,0 +1,38 @@
+"""Which part of the shelf a job means that wants something in words alone."""
+
+from builds.needs.facts.fits import answer_of
+from builds.recipes.engine.eats import answers, same
+from builds.work.models.job import Job
+from builds.work.models.need import Need
+from parts.engine.fit import DOES_NOT, FITS
+from parts.models import Part
+
+
+def may_be(need: Need, part: Part) -> bool:
+    """By its name, by being a kind of it (of a name of one word anything is), or by its size."""
+    answer = answer_of(need, part)
+    return called_so(need, part) or (answer is not None and answer.state == FITS)
+
+
+def called_so(need: Need, part: Part) -> bool:
+    """By its name, or by being a kind of it."""
+    kind_of_it = " " in need.what.strip() and answers(need.what, part.name)
+    return same(need.what, part.name) or kind_of_it
+
+
+def _answers(need: Need, part: Part) -> bool:
+    """Called so, and of no other size."""
+    answer = answer_of(need, part)
+    return called_so(need, part) and (answer is None or answer.state != DOES_NOT)
+
+
+def meant_by(job: Job, part: Part) -> Need | None:
+    """What the job wants by that name without having said which part: what is not here yet first."""
+    asked = Need.objects.of(job).filter(part=None).with_ends().order_by("pk")
+    return min((need for need in asked if _answers(need, part)), key=lambda need: need.got_at is not None, default=None)
+
+
+def looking_for(part: Part) -> list[Need]:
+    """What open jobs still want by its name without having said which part; one query."""
+    asked = Need.objects.in_garage(part.garage_id).open().filter(part=None).with_ends().order_by("pk")
+    return [need for need in asked if _answers(need, part)]
