@@ -67,12 +67,16 @@ class Lasts:
 
 @dataclass(frozen=True, slots=True)
 class Used:
-    """Since which day it is new, runs since then, and what `event` still asks of it (`ahead` runs)."""
+    """Since which day it is new, runs since then, and what `event` still asks of it (`ahead` runs).
+
+    `to_come` where that day is: the clock was wrong when it was written down.
+    """
 
     since: date
     runs: int
     ahead: int = 0
     event: str = ""
+    to_come: bool = False
 
 
 def by_use(lasts: Lasts, used: Used, day: date) -> Judged:
@@ -81,6 +85,8 @@ def by_use(lasts: Lasts, used: Used, day: date) -> Judged:
     Due once it has done what it lasts, or will have before the event is over. Months count to the
     same day of the month, or its last. ValueError when nothing ends it.
     """
+    if used.to_come:  # nobody knows what it did before that
+        return Judged("undated", None, f"New on {date_words(used.since)}, and that is still to come.")
     ends = [
         *_by_amount(lasts.runs, 1, used, str, " runs"),
         *_by_amount(lasts.minutes, lasts.run_minutes or 0, used, duration_words, ""),

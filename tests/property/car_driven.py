@@ -3,30 +3,37 @@
 As in `car_told_twice` the rules are told from what was done alone.
 """
 
-from contextlib import suppress
-from datetime import datetime, timedelta
+from collections.abc import Callable
+from datetime import datetime
 
 from hypothesis import strategies as st
 from hypothesis.stateful import rule
 
 from builds.scrutineering.actions import runs
 from builds.steps.actions import jobs, steps
-from garage.actions.refused import Refused
 from garage.models import Garage, Membership, Vehicle
 from tests.factories import EntryFactory, EventFactory
+from tests.property.car_read import ENOUGH, Torque
+from tests.property.car_works import STEP, Work
 
-STEP = timedelta(minutes=10)
+# A drive whose last act is a reading, taken well before the end of it, or before it was driven on.
+DRIVES = ["", "read last", "read early", "read and driven on"]
 
 
 class Driven:
-    """`ran` holds the moments at which it ran, or may have, `events` when those were over at which it did."""
+    """`ran` holds the moments at which it ran, or may have, `drives` those of them that were jobs,
+    `events` when those were over at which it did."""
 
     garage: Garage
     car: Vehicle
     people: dict[str, Membership]
     at: datetime
     ran: list[datetime]
+    drives: list[Work]
     events: list[datetime]
+    who: Callable[[int], str]
+    tried: Callable[..., bool]
+    leave: Callable[..., None]
 
     @rule(said=st.sampled_from(["ran", "ran on", "did not run", "nobody said"]))
     def event(self, said) -> None:
@@ -47,15 +54,33 @@ class Driven:
             self.events.append(ends)
         self.at = max(self.at, ends) + STEP
 
-    @rule(who=st.integers(0, 2))
-    def drive(self, who) -> None:
-        """A shake-down is a run."""
+    @rule(who=st.integers(0, 2), how=st.sampled_from(DRIVES))
+    def drive(self, who, how) -> None:
+        """A shake-down is a run; nobody drives before it was torqued."""
+        hand = self.who(who)
         self.at += STEP
         row = jobs.add(
             self.car, by=self.people["Ines"], at=self.at, title="Shake-down", work=(1, 2, 3),
             systems=["body"], kinds=["driven"], rank="needed",
         )  # fmt: skip
-        self.at += STEP
-        with suppress(Refused):  # not before it was torqued: then nobody drives
-            steps.finish(row, by=self.people[self.who(who)], at=self.at)
+        drive = Work(row, "body", "needed", ["driven"])
+        if how:
+            self.measure(ENOUGH, drive)
+        if how == "read early":
+            self.at += 3 * STEP
+        if how == "read and driven on" and self.tried(lambda at: steps.start(row, by=self.people[hand], at=at)):
+            drive.begun = self.at
+            self.leave(hand)
+        if self.tried(lambda at: steps.finish(row, by=self.people[hand], at=at)):
+            drive.left = self.at
             self.ran.append(self.at)
+            self.drives.append(drive)
+            self.car.refresh_from_db()
+            self.standing = self.car.state
+        else:
+            self.tried(lambda at: steps.drop(row, by=self.people["Ines"], at=at, reason="it rains"))
+
+    def ran_since(self, torque: Torque) -> bool:
+        """But for a drive that was over with it."""
+        over = [drive.left for drive in self.drives if torque.ended(drive)]
+        return any(run > torque.at and run not in over for run in self.ran)

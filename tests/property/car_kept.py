@@ -14,9 +14,9 @@ from builds.readings.actions.readings import TargetInput
 from builds.readings.facts.kinds import kind_of
 from garage.models import Event, Gear, Membership, Vehicle
 from tests.builds.gear.gear_kit import need, piece
+from tests.property.car_read import Torque
 
 LEAST, LIMITS, DAYS, RUNS = 0, [None, 0, 90_000], [-400, -1, 0, 1, 400], [1, 2, 3]
-ENOUGH, LITTLE = 100_000, 1_000
 
 
 class Kept:
@@ -27,6 +27,7 @@ class Kept:
     people: dict[str, Membership]
     at: datetime
     events: list[datetime]
+    torque_read: Torque | None
 
     def hang_up(self, event: Event) -> None:
         self.day = event.gates_at.date()
@@ -36,7 +37,6 @@ class Kept:
         need(self, self.car, "belts")
         self.valid_until: date = self.belts.printed_on
         self.least: int | None = None
-        self.amount = ENOUGH
         self.set_limit(LEAST)
         self.fill_oil(RUNS[1])
 
@@ -62,7 +62,7 @@ class Kept:
         stops = []
         if self.least is None:
             stops.append("a reading that no limit judges")
-        elif self.amount < self.least:
+        elif self.torque_read and self.torque_read.amount < self.least:
             stops.append("a reading out of its limits")
         if self.valid_until < self.day:
             stops.append("belts out of date on the event's day")

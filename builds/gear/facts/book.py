@@ -40,7 +40,8 @@ class GearBook:
     def crash_of(self, gear: Gear) -> Crash | None:
         """The crash on record that it may have been in, unless an owner has passed it since.
 
-        What a person wears may have been in any car. Gear written down after the crash was not.
+        What a person wears may have been in any car. Gear written down after the crash was not. What is dated later
+        than now says nothing: the clock was wrong.
         """
         if gear.kind not in STRUCK_KINDS:
             return None
@@ -50,9 +51,9 @@ class GearBook:
             crash = max(self.crashes.values(), key=lambda crash: crash.at, default=None)
         else:
             crash = None
-        if crash is None or crash.at < gear.made_at:
+        if crash is None or crash.at < gear.made_at <= self.at:
             return None
-        return None if gear.passed_at and gear.passed_at >= crash.at else crash
+        return None if gear.passed_at and crash.at <= gear.passed_at <= self.at else crash
 
     def judge(self, gear: Gear, entry: Entry | None) -> Judged:
         """By its label and by its use, the worse of both; what is only worn by use needs no label."""
@@ -80,7 +81,8 @@ class GearBook:
         ahead, event = 0, ""
         if entry and not any(_at(run, entry.event) for run in runs):
             ahead, event = entry.event.runs, entry.event.name
-        return Used(since.astimezone(self.zone).date(), before + sum(run.runs for run in runs), ahead, event)
+        day, done = since.astimezone(self.zone).date(), before + sum(run.runs for run in runs)
+        return Used(day, done, ahead, event, to_come=since > self.at)
 
     def why_struck(self, gear: Gear) -> str:
         """Which crash, in one sentence; empty when it is not struck."""

@@ -81,8 +81,13 @@ def makes_void(work: FinishedWork, kind: str, taken: TakenReading) -> bool:
     """
     if kind not in work.voids or work.ended < taken.at or (work.spoils is not None and work.ended == taken.at):
         return False
-    was_last = work.id == taken.last_of and (work.begun is None or work.begun <= taken.at)
-    return not (was_last and (work.end == GOES_ON or work.ended - taken.at <= LAST_ACT))
+    return not _was_last(taken, work.id, work.begun, None if work.end == GOES_ON else work.ended)
+
+
+def _was_last(taken: TakenReading, job: int, begun: datetime | None, ended: datetime | None) -> bool:
+    """Whether it was the last act of a job (id): no hands went to it again, nor may have; None while it goes on."""
+    again = begun is not None and begun > taken.at
+    return job == taken.last_of and not again and (ended is None or ended - taken.at <= LAST_ACT)
 
 
 def void_by(kind: str, taken: TakenReading, done: Iterable[FinishedWork]) -> FinishedWork | None:
@@ -145,7 +150,7 @@ def standing_by(
 
 def _besides(taken: TakenReading, runs: Iterable[Run]) -> Iterator[Run]:
     """Without the drive whose last act a reading was."""
-    return (run for run in runs if run.job != taken.last_of or run.since - taken.at > LAST_ACT)
+    return (run for run in runs if not _was_last(taken, run.job, run.begun, run.since))
 
 
 def _below(kind: str, standing_of: Mapping[str, ReadingStanding]) -> tuple[FinishedWork | None, str]:

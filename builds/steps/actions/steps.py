@@ -13,7 +13,7 @@ from builds.steps.actions.signatures import Look, look_or_refuse
 from builds.steps.actions.strips import refuse_drop
 from builds.steps.facts.begun import is_off, was_begun
 from builds.steps.facts.looks import for_safety, wants_eyes, workers_of
-from builds.work.actions import hands_now, locked, set_left, turn
+from builds.work.actions import end_running, hands_now, locked, set_left, turn
 from builds.work.engine.faults import is_fault
 from builds.work.facts.blocks import blocks_of
 from builds.work.facts.room_now import room_now
@@ -207,9 +207,14 @@ def sign(job: Job, *, by: Membership, at: datetime, who: Membership | None = Non
 
 @transaction.atomic
 def reopen(job: Job, *, by: Membership, at: datetime, reason: str) -> list[str]:
-    """Open a job again: its signatures no longer hold. Says what else that touches."""
+    """Open a job again: its signatures no longer hold. Says what else that touches.
+
+    Also one that comes and goes by itself, where it was signed for a day that is still to come.
+    """
     work_or_refuse(by, job.vehicle)
-    if wrong := remeasure.refuse_by_hand(job, "reopen"):
+    if job.signed_at and job.signed_at > at:
+        end_running(job, job.signed_at)  # nothing is earlier than a signature, but for one by a wrong clock
+    elif wrong := remeasure.refuse_by_hand(job, "reopen"):
         raise Refused(wrong)
     signed = HoldPoint.objects.filter(job=job).exclude(signed_at=None)
     said = []

@@ -12,7 +12,7 @@ class Run:
     `told` when somebody wrote down that it ran; else nobody has said whether it did, and it counts
     from the event's end. `until` is when the event was over: from its first session on the car runs again and
     again; None while it is not over. `runs` is how many the event gives each car. Of a car driven in a job
-    `job` is its id and `event` the job's title.
+    `job` is its id, `event` the job's title and `begun` when hands last went to it, if anybody started it.
     """
 
     event: str
@@ -21,6 +21,7 @@ class Run:
     runs: int = 0
     until: datetime | None = None
     job: int = 0
+    begun: datetime | None = None
 
     @property
     def last(self) -> datetime:

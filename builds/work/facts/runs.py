@@ -57,8 +57,10 @@ def _driven(garage: Garage) -> Iterator[tuple[int, Run]]:
     for job, car, title, state, begun, left in spans.values_list(
         "job_id", "job__vehicle_id", "job__title", "state", "from_at", "until_at"
     ):
+        started = begun if state == State.IN_HAND else None
         # Work that nobody started was over when it was finished.
-        ended = left if state == State.IN_HAND and left else begun
-        run = Run(title, ended, told=True, job=job)
-        told[job] = max(told.get(job, (car, run)), (car, run), key=lambda known: known[1].since)
+        ended, before = left if started and left else begun, told[job][1] if job in told else None
+        if before:
+            ended, started = max(ended, before.since), started or before.begun
+        told[job] = car, Run(title, ended, told=True, job=job, begun=started)
     yield from told.values()

@@ -125,6 +125,19 @@ def test_the_job_that_renews_it_makes_it_new_once_it_is_finished(helper, cast, c
 
 
 @pytest.mark.django_db
+@pytest.mark.parametrize("by_job", [True, False])
+def test_what_is_new_since_a_day_to_come_is_not_known(cast, car, oil, by_job):
+    need(cast, car, "free")
+    since = NOW + 30 * DAY
+    if by_job:
+        lasts(oil, runs=4)
+        steps.finish(plan_renewal(oil, by=cast.owner, at=NOW), by=cast.owner, at=since, kinds=[])
+    else:
+        set_life(oil, since=since, by=cast.owner, at=since, runs=4)
+    assert gear_reasons(car) == ["Not known to be in date: Engine oil. New on 1 April 2027, and that is still to come."]
+
+
+@pytest.mark.django_db
 def test_what_falls_due_before_the_event_is_not_due_since_a_day_to_come(cast, car, oil):
     need(cast, car, "free")
     lasts(oil, months=4)

@@ -141,6 +141,17 @@ def test_belts_written_down_after_the_crash_were_not_in_it(cast, car):
     assert len(gear_reasons(car)) == 1
 
 
+@pytest.mark.parametrize("dated", ["made_at", "passed_at"])
+def test_what_is_dated_after_now_does_not_say_that_it_came_through(cast, car, dated):
+    later = NOW + timedelta(days=30)
+    passed = {"passed_by": cast.owner, "passed_because": "new webbing"} if dated == "passed_at" else {}
+    piece(car, **{dated: later}, **passed)
+    crash(cast, car, at=NOW - timedelta(days=1))
+    assert len(gear_reasons(car)) == 1
+    Gear.objects.update(**{dated: NOW})
+    assert gear_reasons(car) == []
+
+
 def test_what_was_passed_once_is_struck_again_by_the_next_crash(owner, car, now):
     gear = piece(car, struck_at=EARLIER)
     owner.press(f"/gear/{gear.pk}/pass/", {"because": "new webbing"})

@@ -44,6 +44,13 @@ def test_a_drive_lapses_what_was_read_before_its_end_but_for_its_own_last_act():
         assert standings(taken, [], [drive])["wheel_torque"].state == state
 
 
+@pytest.mark.parametrize(("begun", "state"), [(NOW - HOUR / 2, "stands"), (NOW - HOUR / 4, "ran"), (None, "stands")])
+def test_hands_that_went_to_a_drive_again_take_its_last_act(begun, state):
+    drive = Run("Shake-down", NOW, told=True, job=7, begun=begun)
+    taken = {"wheel_torque": TakenReading(NOW - HOUR / 2, 7)}
+    assert standings(taken, [], [drive])["wheel_torque"].state == state
+
+
 def test_a_reading_of_a_day_to_come_is_ahead_whatever_was_done():
     taken = {"camber": TakenReading(NOW + HOUR, ahead=True), "toe_front": TakenReading(NOW)}
     work = FinishedWork(1, "Caster", ("caster",), NOW + 2 * HOUR)

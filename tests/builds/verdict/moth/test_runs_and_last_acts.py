@@ -14,11 +14,11 @@ from builds.scrutineering.actions import checks, runs
 from builds.scrutineering.models.check import CheckItem
 from builds.steps.actions import hold_points, steps
 from builds.verdict.facts.verdict import verdict_of
-from builds.work.engine.again import MEASURE_AGAIN
+from builds.work.engine.again import BLEED_AGAIN, MEASURE_AGAIN
 from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from tests.builds.readings.reading_kit import take
-from tests.builds.verdict.moth_kit import tick_all
+from tests.builds.verdict.moth_kit import sign_bleed, tick_all
 from tests.builds.verdict.ways_kit import DAY, HOUR, MINUTE, all_read, said, written
 from tests.factories import NOW, EntryFactory, EventFactory
 
@@ -161,6 +161,17 @@ class TestDriven:
         steps.finish(job, by=cast.helper, at=NOW + HOUR + 10 * MINUTE)
         assert "Wheel torque" not in said(car, NOW + 2 * HOUR)
 
+    @pytest.mark.parametrize("ends", [steps.stop, steps.finish])
+    def test_unless_it_is_driven_on(self, cast, car, ends):
+        job, read = written(car, cast, "Shake-down", systems=[], kinds=["driven"]), NOW + HOUR
+        steps.start(job, by=cast.helper, at=NOW)
+        steps.stop(job, by=cast.helper, at=read - MINUTE)
+        take(car, "wheel_torque", cast.owner, at=read, last_of=job)
+        assert "Wheel torque" not in said(car, read + MINUTE)
+        steps.start(job, by=cast.helper, at=read + MINUTE)
+        ends(job, by=cast.helper, at=read + 10 * MINUTE)
+        assert "Not known since the car ran: Wheel torque" in said(car, NOW + 2 * HOUR)
+
     @pytest.mark.parametrize(
         "recipe", [one for one in load_shipped() if any("driven" in job.kinds for job in one.jobs)]
     )
@@ -208,3 +219,28 @@ class TestDayToCome:
             steps.sign(Job.objects.get(pk=job.pk), by=cast.owner, at=NOW + 30 * DAY)
         all_read(car, cast, NOW + 2 * HOUR)
         assert "“Replace the tie rod” was signed for a day that is still to come" in said(car, NOW + 3 * HOUR)
+        steps.reopen(Job.objects.get(pk=job.pk), by=cast.owner, at=NOW + 3 * HOUR, reason="a wrong clock")
+        steps.finish(Job.objects.get(pk=job.pk), by=cast.helper, at=NOW + 4 * HOUR)
+        assert "still to come" not in said(car, NOW + 5 * HOUR)
+
+    def test_one_of_two_points(self, cast, car):
+        job = written(car, cast, kinds=["joint_opened"])
+        first, last = (hold_points.add(job, what) for what in ("Split pin in", "Nut at its torque"))
+        steps.finish(job, by=cast.helper, at=NOW + HOUR)
+        hold_points.sign(first, by=cast.owner, at=NOW + 30 * DAY)
+        hold_points.sign(last, by=cast.owner, at=NOW + 2 * HOUR)
+        assert "“Replace the tie rod” was signed for a day that is still to come" in said(car, NOW + 3 * HOUR)
+
+    def test_brakes_that_were_bled_are_looked_at_again(self, cast, car):
+        job = written(car, cast, "Change a hose", systems=["brakes"], kinds=["hydraulics_opened"])
+        steps.finish(job, by=cast.helper, at=NOW + HOUR)
+        steps.sign(Job.objects.get(pk=job.pk), by=cast.owner, at=NOW + HOUR)
+        all_read(car, cast, NOW + 2 * HOUR)
+        bled = Job.objects.get(recipe=BLEED_AGAIN)
+        sign_bleed(cast.helper, NOW + 30 * DAY)
+        assert f"“{bled}” was signed for a day that is still to come" in said(car, NOW + 3 * HOUR)
+        steps.reopen(Job.objects.get(pk=bled.pk), by=cast.owner, at=NOW + 3 * HOUR, reason="a wrong clock")
+        assert verdict_of(car, NOW + 3 * HOUR).do_not_drive
+        sign_bleed(cast.helper, NOW + 4 * HOUR)
+        tick_all(cast, NOW + 4 * HOUR)
+        assert verdict_of(car, NOW + 5 * HOUR).state == "fit"
