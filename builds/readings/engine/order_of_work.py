@@ -178,6 +178,8 @@ class _Drawing:
             if linked_ahead_of[later] <= stage[earlier][0]:
                 if spoilt := self._spoilt(later, earlier):
                     self.draw(later, earlier, WOULD_VOID.format(READINGS[spoilt].label.lower()))
+            elif (spoilt := self._spoilt(later, earlier)) and not self._spoilt(earlier, later):
+                self.draw(later, earlier, WOULD_VOID.format(READINGS[spoilt].label.lower()))
             elif stage[earlier] < stage[later]:
                 self.draw(earlier, later, IN_THIS_ORDER)
 
