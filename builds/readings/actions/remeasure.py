@@ -122,7 +122,7 @@ def _done_without(vehicle: Vehicle, lines: dict[str, KindLine], there: Iterable[
 def _left_over(
     lines: dict[str, KindLine], asked: Iterable[str], ahead: WorkAhead, follows: frozenset[str]
 ) -> tuple[list[str], list[Pair]]:
-    """Readings (keys) that must be taken and that no other job takes, the garage's own last; and all links of the others.
+    """Readings (keys) that must be taken and that no other job takes, the garage's own last; and all links of these.
 
     `asked` are those that a job was to take until now, `follows` those that work is not over without, though the
     car need not have them.
