@@ -311,6 +311,3 @@ class TestBesideWhatSomebodyTyped:
             take(heron, key, cast.helper, at=NOW + 3 * HOUR)
         (behind,) = again(heron)
         assert behind.title == "Measure again: wheel torque, tyre clearance at full lock"
-        was = verdict_of(heron, NOW + 4 * HOUR).reasons
-        steps.start(behind, by=cast.owner, at=NOW + 4 * HOUR)
-        assert len(verdict_of(heron, NOW + 5 * HOUR).reasons) == len(was)  # nothing of it is half undone
