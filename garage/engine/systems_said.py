@@ -52,7 +52,7 @@ _NAMES = NameTable(
             rod end, rose joint, spherical joint, spherical bearing, heim joint, uniball, knuckle, kingpin, align*,
             tracking, toe, front toe, rear toe, thrust angle, ball end, spherical, swivel, swivel pin, swivel hub,
             ball pin, heim, pillow ball, cotter, cotter pin, split pin, castle nut, castellated nut, lock nut, jam nut,
-            grease nipple
+            grease nipple, track it up, track wheel, track up
         """,
         "suspension wheels": """
             stub axle, spindle, hub carrier, wheel carrier, bearing carrier, bearing housing, hub assembly, stub

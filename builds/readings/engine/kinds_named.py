@@ -128,7 +128,10 @@ NAMED: dict[str, str] = {
         """,
     "camber_front": "camber, set camber, adjust camber, camber plate, camber bolt, camber shim, front camber",
     "caster": "caster, castor",
-    "jam_nut": "toe, set toe, front toe, tracking, tracked, geo, align*, wheel align*, four wheel align*",
+    "jam_nut": """
+            toe, set toe, front toe, tracking, tracked, track it up, track wheel, track up, geo,
+            align*, wheel align*, four wheel align*
+        """,
     "wheel_off": "lug, lug nut, lug bolt, wheel nut, wheel bolt, wheels off, wheel off, locking nut, centre lock",
     "wheel_off wheel_or_spacer": """
             wheel, wheel stud, lug stud, stud, spacer, wheel spacer, hub spacer, spigot ring, rim, alloy
@@ -143,14 +146,15 @@ NAMED: dict[str, str] = {
             cable, throttle spring, throttle return spring, throttle servo, return spring
         """,
     "coolant": """
-            radiator, coolant*, coolant hose, water pump, thermostat, top hose, bottom hose, heater matrix, heater
+            radiator, rad, coolant*, coolant hose, water pump, thermostat, top hose, bottom hose, heater matrix, heater
             hose, expansion tank, header tank, swirl tank, bleed coolant, bleed cooling system, bleed cooling, bleed
             radiator, flush coolant, flush radiator, flush cooling, flush cooling system, flush heater matrix, coolant
             flush, radiator flush, cooling flush, cooling system flush, coolant bleed, cooling system bleed, coolant
             tank
         """,
     "wiring": """
-            battery, alternator, rewir*, kill switch, master switch, cut off switch, cut out switch, battery isolator,
+            battery, alternator, rewir*, rewire fuel pump, wire fuel pump, wire up fuel pump, fuel pump wiring, fuel
+            pump loom, kill switch, master switch, cut off switch, cut out switch, battery isolator,
             isolator, loom, main loom, wiring loom, engine loom, wiring harness, engine harness, dash, dashboard, dash
             panel, fuse box, switch panel, ignition switch, clocks, instrument cluster, binnacle, batt, ecu, starter,
             starter motor, earth strap, battery cable
