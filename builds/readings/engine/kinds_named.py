@@ -33,7 +33,8 @@ NAMED: dict[str, str] = {
             rotten through, daylight, hole
         """,
     "holed": "rust*, rot, rotted, rotten, rotting, corrod*, corrosion, perforat*, split*, ripped",
-    "bracket": "bracket, gusset, weld seam, mounting, mounting tab, mounting point, mounting plate",
+    "bracket hot": "weld seam",
+    "bracket": "bracket, gusset, mounting, mounting tab, mounting point, mounting plate",
     "bracket bushing_or_mount joint_opened": """
             subframe mount, subframe mounting, axle mount, axle mounting, arm mount, arm mounting, trailing arm mount,
             trailing arm mounting, subframe, crossmember, k frame, x member, k member, engine cradle, cradle, beam, rear
