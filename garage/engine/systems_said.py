@@ -193,11 +193,11 @@ _FAULTS = NameTable(
             play in, play at, much play, some play, slop*, worn, wears, broke*, break*, bent, bend*, split, tear, torn,
             fray*, chafe*, chafing, rubs, rubbing, perish*, rot*, rust*, corrode*, missing, lost, snap*, shear*, soft,
             spongy, long pedal, sink*, pull*, knock*, clonk*, clunk*, rattl*, nois*, squeal*, grinding noise, rumbl*,
-            wobbl*, vibrat*, shimm*, shak*, fail*, fault*, defect*, damage*, danger*, unsafe, wrong, bad, burnt, burst, bulg*,
-            no brake, goes to floor, went to floor, go to floor, down to floor, does not, doesn t, will not, won t, not
-            work*, not hold*, not lock*, not release*, not return*, over centre, over center, fell off, came off, falls
-            off, comes off, hang up, hanging up, split ball joint boot, split ball joint gaiter, split ball joint
-            rubber, split ball joint cover, split track rod end boot, split tie rod end boot, split track rod end
+            wobbl*, vibrat*, shimm*, shak*, fail*, fault*, defect*, damage*, danger*, unsafe, wrong, bad, burnt, burst,
+            bulg*, no brake, goes to floor, went to floor, go to floor, down to floor, does not, doesn t, will not, won
+            t, not work*, not hold*, not lock*, not release*, not return*, over centre, over center, fell off, came
+            off, falls off, comes off, hang up, hanging up, split ball joint boot, split ball joint gaiter, split ball
+            joint rubber, split ball joint cover, split track rod end boot, split tie rod end boot, split track rod end
             gaiter, split tie rod end gaiter, notch*, graunch*, judder*, scrap*, stiff*, lumpy, tight spot, finger
             tight, hand tight, not tight, undone, came undone, backed off, contaminat*, milky, sticky, mushy, vague,
             wander*, darts, black fluid, fluid black, fluid is black, fluid gone black, fluid looks black, fluid brown,

@@ -154,8 +154,7 @@ NAMED: dict[str, str] = {
             tank
         """,
     "wiring": """
-            battery, alternator, rewir*, rewire fuel pump, wire fuel pump, wire up fuel pump, fuel pump wiring, fuel
-            pump loom, kill switch, master switch, cut off switch, cut out switch, battery isolator,
+            battery, alternator, rewir*, kill switch, master switch, cut off switch, cut out switch, battery isolator,
             isolator, loom, main loom, wiring loom, engine loom, wiring harness, engine harness, dash, dashboard, dash
             panel, fuse box, switch panel, ignition switch, clocks, instrument cluster, binnacle, batt, ecu, starter,
             starter motor, earth strap, battery cable
