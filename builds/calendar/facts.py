@@ -17,7 +17,7 @@ BEHIND, AHEAD = timedelta(days=1), timedelta(days=28)
 
 @dataclass(frozen=True)
 class CalendarFacts:
-    """`hands` by pk count in the plan, `windows` are when they are in; `sessions` are those of the `plan`.
+    """`members` are all who are here still, `windows` are when they are in; `sessions` are those of the `plan`.
 
     From `since`, the begin of yesterday in the garage's `zone`: an evening does not shrink while it runs. `today`
     is when the day of `at` began there.
@@ -31,10 +31,15 @@ class CalendarFacts:
     work: Work
     plan: Stored | None
     sessions: tuple[Session, ...]
-    hands: dict[int, Membership]
+    members: list[Membership]
     windows: dict[int, list[Window]]
     ordered: tuple[Need, ...]
     events: tuple[Event, ...]
+
+    @property
+    def hands(self) -> dict[int, Membership]:
+        """Those who count in the plan, by pk."""
+        return {member.pk: member for member in self.members if member.works}
 
 
 def calendar_facts(work: Work, plan: Stored | None) -> CalendarFacts:
@@ -52,7 +57,7 @@ def calendar_facts(work: Work, plan: Stored | None) -> CalendarFacts:
         work,
         plan,
         tuple(sessions(plan)) if plan else (),
-        {member.pk: member for member in members_from(garage, since) if member.works},
+        members_from(garage, since),
         member_windows(garage, since, at + AHEAD),
         tuple(Need.objects.in_garage(garage).open().exclude(expected_on=None).with_ends()),
         tuple(Event.objects.in_garage(garage).not_back(since).prefetch_related("entries__vehicle")),

@@ -8,12 +8,13 @@ from typing import Any
 from django.db import transaction
 
 from builds.jobs.engine.pasted import PastedJob, PastedList
-from builds.jobs.facts import there_already
+from builds.jobs.facts import likely_there, there_already
 from builds.needs.actions import needs
 from builds.needs.facts.at_hand import AtHand
 from builds.readings.actions import amiss, readings
 from builds.readings.actions.readings import Measured
 from builds.recipes.actions.wanted import DAYS_TO_COME
+from builds.recipes.engine.meet import joined_note
 from builds.shelf.actions import shelf
 from builds.steps.actions import jobs, links, steps
 from builds.steps.engine.part_said import part_said
@@ -21,7 +22,7 @@ from builds.steps.facts.by_words import told_each
 from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.work_left import around
 from builds.work.models.hold_point import HoldPoint
-from builds.work.models.job import MOST_MINUTES, Job
+from builds.work.models.job import MOST_MINUTES, NOTE_MOST, Job
 from builds.work.models.need import Need
 from garage.actions.refused import Refused
 from garage.models import Membership, Vehicle
@@ -41,13 +42,25 @@ NOTHING = Finish()
 
 
 @transaction.atomic
-def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: datetime, wants: bool = False) -> list[Job]:
+def write_list(
+    vehicle: Vehicle,
+    pasted: PastedList,
+    *,
+    by: Membership,
+    at: datetime,
+    wants: bool = False,
+    once: Collection[str] = (),
+) -> list[Job]:
     """The jobs of a list that the car has not got yet, each after the line that it waits for. Raises Refused.
 
     What cures and no line waits for the car itself waits for. With `wants` the parts that they name are
-    wanted for them.
+    wanted for them. `once` are titles of those that somebody said are done by the job that is likely the same work.
     """
-    there = there_already(vehicle, pasted)
+    said = {title.casefold() for title in once}
+    like = {title: job for title, job in likely_there(vehicle, pasted).items() if title in said}
+    for title, job in like.items():
+        _does_for(job, next(line.title for line in pasted.jobs if line.title.casefold() == title))
+    there = there_already(vehicle, pasted) | like
     new = [job for job in pasted.jobs if job.title.casefold() not in there]
     told = [
         {
@@ -77,6 +90,11 @@ def write_list(vehicle: Vehicle, pasted: PastedList, *, by: Membership, at: date
         coat, cured = rows[job.title.casefold()], rows[job.curing.casefold()]
         links.add(coat, cured, wait_minutes=job.cures, why=job.cure)
     return written
+
+
+def _does_for(job: Job, title: str) -> None:
+    job.note = joined_note(job.note, "", f"It does for “{title}” too.")[:NOTE_MOST]
+    job.save(update_fields=["note"])
 
 
 def _work(job: PastedJob) -> tuple[int, int, int]:

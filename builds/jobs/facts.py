@@ -6,7 +6,7 @@ from datetime import datetime
 from builds.jobs.engine.pasted import PastedList
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.facts.amiss import amiss_in
-from builds.recipes.facts import served_on
+from builds.recipes.facts import alike_on, served_on
 from builds.steps.engine.looks import Eyes
 from builds.steps.facts.looks import hands_known, waiting_for_look
 from builds.work.engine.open_work import Work
@@ -116,3 +116,14 @@ def there_already(vehicle: Vehicle, pasted: PastedList) -> dict[str, Job]:
     serving = served_on(vehicle, {job.title: job.said for job in pasted.jobs})
     called = {job.title.casefold(): job for job in Job.objects.on(vehicle).open().order_by("-pk")}
     return {title.casefold(): job for title, job in serving.items()} | called
+
+
+def likely_there(vehicle: Vehicle, pasted: PastedList) -> dict[str, Job]:
+    """Of each other title, in small letters, the job of the car that is likely the same work: to be asked.
+
+    Only of lines that wait for none, and for which none waits: with those the car's own order might run in a circle.
+    """
+    there, ahead = there_already(vehicle, pasted), {job.after for job in pasted.jobs}
+    alone = (job for job in pasted.jobs if not (job.after or job.cures or job.title in ahead))
+    new = {job.title: job.said for job in alone if job.title.casefold() not in there}
+    return {title.casefold(): job for title, job in alike_on(vehicle, new).items()}

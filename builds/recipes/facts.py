@@ -6,7 +6,8 @@ from datetime import datetime
 
 from builds.readings.engine.order_of_work import Pair
 from builds.readings.engine.readings_said import only_reads
-from builds.recipes.engine.meet import JobOnCar, met, served
+from builds.recipes.engine.alike import Told, alike
+from builds.recipes.engine.meet import Id, JobOnCar, holds_together, met, served
 from builds.recipes.engine.parse import from_dict, load_shipped
 from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeError
 from builds.recipes.models import OwnRecipe
@@ -99,6 +100,37 @@ def served_on(vehicle: Vehicle, typed: Mapping[str, ByWords]) -> dict[str, Job]:
     rows, on_car, links = _not_begun(vehicle)
     found = {title: served(JobOnCar(title, said.kinds, said.measures), on_car, links) for title, said in asked.items()}
     return {title: rows[pk] for title, pk in found.items() if pk is not None}
+
+
+def alike_on(vehicle: Vehicle, typed: Mapping[str, ByWords]) -> dict[str, Job]:
+    """For jobs that somebody typed (by title) the one of the car, not yet begun, that is likely the same work: to be
+    asked. One query.
+    """
+    rows, on_car, _ = _not_begun(vehicle) if typed else ({}, {}, [])
+    told = {pk: Told(job.title, job.kinds, job.measures) for pk, job in on_car.items()}
+    found = {title: _most_alike(Told(title, said.kinds, said.measures), told) for title, said in typed.items()}
+    return {title: rows[pk] for title, pk in found.items() if pk is not None}
+
+
+def alike_to(recipe: Recipe, vehicle: Vehicle) -> dict[str, Job]:
+    """For jobs of the recipe (key) those of the car in somebody's own words, not yet begun, that are likely the same
+    work: to be asked. One job once, and none by which work would run in a circle.
+    """
+    rows, on_car, links = _not_begun(vehicle)
+    typed = {pk: Told(job.title, job.kinds, job.measures) for pk, job in on_car.items() if not rows[pk].recipe}
+    asked = {row.key: Told(row.title, row.kinds, row.measures) for row in recipe.jobs if not row.before}
+    found: dict[str, int] = {}
+    for pk, told in typed.items():
+        key = _most_alike(told, {key: other for key, other in asked.items() if key not in found})
+        if key is not None and holds_together(recipe, {**met(recipe, on_car, links), **found, key: pk}, links):
+            found[key] = pk
+    return {key: rows[pk] for key, pk in found.items()}
+
+
+def _most_alike(typed: Told, others: Mapping[Id, Told]) -> Id | None:
+    """That of the others (by id) which has most in common with it, the first of several; None where none has."""
+    best = max(others, key=lambda id: alike(typed, others[id]), default=None)
+    return best if best is not None and alike(typed, others[best]) else None
 
 
 def _not_begun(vehicle: Vehicle) -> tuple[dict[int, Job], dict[int, JobOnCar], list[Pair]]:

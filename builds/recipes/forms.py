@@ -131,9 +131,11 @@ class RecipeJobsForm(forms.Form):
 
 
 class PutForm(RecipeJobsForm):
-    """`met` are jobs of the car that can serve for jobs of the recipe (key) as well.
+    """`met` are jobs of the car that can serve for jobs of the recipe (key) as well, `alike` those that are likely the
+    same work in somebody's own words.
 
-    A job that was not offered as one for all, because the car was chosen only now, is taken as one.
+    A job that was not offered as one for all, because the car was chosen only now, is taken as one; what is only alike
+    is never taken so.
     """
 
     vehicle = forms.ModelChoiceField(
@@ -143,14 +145,17 @@ class PutForm(RecipeJobsForm):
         error_messages={**NOT_HERE, "required": "Choose the car."},
     )
 
-    def __init__(self, *args: Any, member: Membership, met: Mapping[str, Job], **kwargs: Any) -> None:
-        self.met = met
+    def __init__(
+        self, *args: Any, member: Membership, met: Mapping[str, Job], alike: Mapping[str, Job], **kwargs: Any
+    ) -> None:
+        self.alike = {key: job for key, job in alike.items() if key not in met and job not in met.values()}
+        self.met = {**met, **self.alike}
         super().__init__(*args, **kwargs)
         if has_sides(self.recipe):
             self.fields["side"] = side_field("Side of the car")
         self.fields["vehicle"].queryset = Vehicle.objects.on_cars_of(member).kept()
         self.fields["offered"] = forms.CharField(
-            required=False, widget=forms.HiddenInput, initial=" ".join(met), max_length=4000
+            required=False, widget=forms.HiddenInput, initial=" ".join(self.met), max_length=4000
         )
 
     def _add(self, job: RecipeJob) -> None:
@@ -160,12 +165,17 @@ class PutForm(RecipeJobsForm):
                 label="Once for both",
                 required=False,
                 initial=True,
-                help_text=f"“{self.met[job.key]}” is on the car already and will do this too.",
+                help_text=f"“{self.met[job.key]}” is on the car already and {self._does(job.key)}.",
             )
+
+    def _does(self, key: str) -> str:
+        return "is likely the same work" if key in self.alike else "will do this too"
 
     def one_for_all(self) -> dict[str, Job]:
         offered = self.cleaned_data["offered"].split()
-        return {key: job for key, job in self.met.items() if key not in offered or self.cleaned_data.get(f"one-{key}")}
+        taken = {key for key in self.met if key not in offered and key not in self.alike}
+        taken |= {key for key in offered if self.cleaned_data.get(f"one-{key}")}
+        return {key: job for key, job in self.met.items() if key in taken}
 
 
 class SeveralForm(forms.Form):

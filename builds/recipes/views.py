@@ -13,6 +13,7 @@ from builds.recipes.engine.mend import leave_out
 from builds.recipes.engine.recipe import RecipeError
 from builds.recipes.facts import (
     KnownRecipe,
+    alike_to,
     known_recipe,
     known_recipes,
     met_on,
@@ -77,6 +78,7 @@ def recipe_put(request: GarageRequest, key: str) -> HttpResponse:
         recipe=known.recipe,
         member=request.member,
         met=met_on(known.recipe, car) if car else {},
+        alike=alike_to(known.recipe, car) if car else {},
         initial={"vehicle": car},
     )
     if form.is_valid():

@@ -10,7 +10,8 @@ from builds.today.pages.idle import idle_words
 from builds.work.facts.work import load_work
 from garage.engine.hours import minute_words
 from garage.engine.moments import clock_words, day_words
-from garage.engine.presence import wall_moment
+from garage.engine.presence import Window, wall_moment
+from garage.facts.presence import hosts_of, in_company, is_visitor
 from garage.models import Visit, VisitLink
 
 ANSWERED = {
@@ -71,4 +72,12 @@ def _evening(link: VisitLink, visit: Visit, facts: CalendarFacts) -> Evening:
 def _why(link: VisitLink, hours: tuple[datetime, ...], facts: CalendarFacts) -> str:
     if hours[1] <= facts.at:
         return "That is over."
+    if _alone(link, (hours[0], hours[1]), facts):
+        return "Nobody of the garage is in then: you get jobs once somebody is."
     return idle_words(link.member, facts.work, facts.plan, has_hours=True, many=len(facts.hands))
+
+
+def _alone(link: VisitLink, hours: Window, facts: CalendarFacts) -> bool:
+    """Whether he would be there with nobody who is at home in the garage."""
+    visitors = {member.pk for member in facts.members if is_visitor(member)}
+    return link.member_id in visitors and not in_company([hours], hosts_of(facts.members), facts.zone)

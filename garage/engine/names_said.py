@@ -38,6 +38,11 @@ class NameTable:
         """The words of the text that lead to no slug."""
         return " ".join(word for words, slugs in self._heard(text) if not slugs for word in words)
 
+    def begins(self, words: list[str]) -> int:
+        """How many of the words are a name that they begin with, and that leads somewhere; 0 where none is."""
+        many, slugs = self._longest(words[: self._most])
+        return many if slugs else 0
+
     def _heard(self, text: str) -> Iterator[tuple[list[str], frozenset[str]]]:
         """All words of the text, name by name, with what each leads to."""
         words, place = plain(text).split(), 0

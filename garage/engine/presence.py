@@ -75,6 +75,12 @@ def without(windows: Iterable[Window], away: Iterable[Window]) -> list[Window]:
     return left
 
 
+def within(windows: Iterable[Window], others: Iterable[Window]) -> list[Window]:
+    """What is left of windows (apart and in order) inside the others (likewise)."""
+    inside = list(others)
+    return merged((max(start, since), min(end, until)) for start, end in windows for since, until in inside)
+
+
 def windows_between(
     weekly: dict[int, list[Minutes]],
     rules: dict[date, list[DayRule]],

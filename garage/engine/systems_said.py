@@ -5,6 +5,7 @@ from functools import lru_cache
 
 from garage.engine.denied import denies, undenied
 from garage.engine.names_said import NameTable
+from garage.engine.places_said import beside_places
 from garage.engine.systems import SYSTEMS
 
 # British and American names, and what people write for them. Without a system: what only sounds like one.
@@ -52,7 +53,7 @@ _NAMES = NameTable(
             rod end, rose joint, spherical joint, spherical bearing, heim joint, uniball, knuckle, kingpin, align*,
             tracking, toe, front toe, rear toe, thrust angle, ball end, spherical, swivel, swivel pin, swivel hub,
             ball pin, heim, pillow ball, cotter, cotter pin, split pin, castle nut, castellated nut, lock nut, jam nut,
-            grease nipple
+            grease nipple, track it up, track wheel, track up
         """,
         "suspension wheels": """
             stub axle, spindle, hub carrier, wheel carrier, bearing carrier, bearing housing, hub assembly, stub
@@ -200,34 +201,19 @@ _HURTS = NameTable(
         """,
     }
 )
-# What weighs as much as a whole engine, and what only belongs to one.
-_UNITS = NameTable(
-    {
-        "unit": """
-            engine, motor, long block, short block, cylinder block, gearbox, transmission, transaxle, fuel tank, petrol
-            tank, gas tank, tank, bag tank, fuel cell, battery, seat, bucket seat, unit
-        """,
-        "small": """
-            relay, fuse, fuse box, switch, sensor, sender, sender unit, control unit, head unit, ecu, mount, bracket,
-            bolt, nut, stud, washer, cap, hose, pipe, line, pump, filter, cable, lead, clamp, terminal, tray, strap,
-            belt, harness, loom, cover, gasket, seal, plug, cushion, insert, rail, runner, gauge, valve, foam, vent,
-            isolator, lever, knob, linkage, bush, fan, wiper motor, starter motor, tap, union, catch, lamp, bulb, coil
-        """,
-    }
-)
 # How somebody says that something is not as it must be; these words name no work, but why there is some.
 _FAULTS = NameTable(
     {
         "fault": """
             crack*, leak*, weep*, seep*, drip*, smell*, stink*, stick*, stuck, jam*, seize*, bind*, loose, has play,
             play in, play at, much play, some play, slop*, worn, wears, broke*, break*, bent, bend*, split, tear, torn,
-            fray*, chafe*, chafing, perish*, rot*, rust*, corrode*, missing, lost, snap*, shear*, soft, spongy, long
-            pedal, sink*, pull*, knock*, clonk*, clunk*, rattl*, nois*, squeal*, grinding noise, rumbl*, wobbl*,
-            vibrat*, shimm*, shak*, fail*, fault*, defect*, damage*, danger*, unsafe, wrong, bad, burnt, burst, bulg*,
-            no brake, goes to floor, went to floor, go to floor, down to floor, does not, doesn t, will not, won t, not
-            work*, not hold*, not lock*, not release*, not return*, over centre, over center, fell off, came off, falls
-            off, comes off, hang up, hanging up, split ball joint boot, split ball joint gaiter, split ball joint
-            rubber, split ball joint cover, split track rod end boot, split tie rod end boot, split track rod end
+            fray*, chafe*, chafing, rubs, rubbing, perish*, rot*, rust*, corrode*, missing, lost, snap*, shear*, soft,
+            spongy, long pedal, sink*, pull*, knock*, clonk*, clunk*, rattl*, nois*, squeal*, grinding noise, rumbl*,
+            wobbl*, vibrat*, shimm*, shak*, fail*, fault*, defect*, damage*, danger*, unsafe, wrong, bad, burnt, burst,
+            bulg*, no brake, goes to floor, went to floor, go to floor, down to floor, does not, doesn t, will not, won
+            t, not work*, not hold*, not lock*, not release*, not return*, over centre, over center, fell off, came
+            off, falls off, comes off, hang up, hanging up, split ball joint boot, split ball joint gaiter, split ball
+            joint rubber, split ball joint cover, split track rod end boot, split tie rod end boot, split track rod end
             gaiter, split tie rod end gaiter, notch*, graunch*, judder*, scrap*, stiff*, lumpy, tight spot, finger
             tight, hand tight, not tight, undone, came undone, backed off, contaminat*, milky, sticky, mushy, vague,
             wander*, darts, black fluid, fluid black, fluid is black, fluid gone black, fluid looks black, fluid brown,
@@ -235,6 +221,7 @@ _FAULTS = NameTable(
             knacker*, shagged, had it, shot, buggered, goosed, sheared
         """,
         "": """
+            rubbing compound, rubbing down,
             break pad, break disc, break fluid, break caliper, break line, leak test, leak check, crack test*, crack
             check*, rotor, rot box, snap ring, pull cable, fire pull, pull rod, pull handle, fault finding, soft top,
             split pin, split rim, split collar, breaker bar, breaker, dry break, drip tray, jam nut, rust proof*,
@@ -267,17 +254,36 @@ _LOOKED_FOR = re.compile(
 )
 
 
+# Sparks fly farther than from what they are made on.
+_SPARKS = NameTable(
+    {"sparks": "weld*, grind, grinding, grinder, braz*, plasma*, tack, torch, cut, cutting, flame cut*"}
+)
+_OF_NOTHING = frozenset({"fluids"})  # a leak is of what is named beside it
+
+
+@lru_cache(maxsize=32_768)
+def worked_on(text: str) -> str:
+    """The text without what it names only as a place; all of it where nothing else says what is wrong there.
+
+    So it is where sparks fly near fuel.
+    """
+    rest, places = beside_places(text, _NAMES)
+    if not places or (_SPARKS.said(rest) and "fuel" in _NAMES.said(places)):
+        return text
+    return text if fault_said(text) and not _NAMES.said(rest) - _OF_NOTHING else rest
+
+
 @lru_cache(maxsize=32_768)
 def systems_said(text: str) -> tuple[str, ...]:
     """The systems (slugs) that words in the text name, in the order of `SYSTEMS`; none where they name none."""
-    said = _NAMES.said(text)
+    said = _NAMES.said(worked_on(text))
     return tuple(slug for slug in SYSTEMS if slug in said)
 
 
 @lru_cache(maxsize=32_768)
 def hurts_said(text: str) -> bool:
     """Whether the text names what somebody gets hurt by, whatever its system: a throttle, a master switch."""
-    return bool(_HURTS.said(text))
+    return bool(_HURTS.said(worked_on(text)))
 
 
 @lru_cache(maxsize=32_768)
@@ -290,9 +296,3 @@ def fault_said(text: str) -> bool:
 def sound_said(text: str) -> bool:
     """Whether the text plainly says that something is as it must be, and of nothing that it is not."""
     return denies(text) and not fault_said(text)
-
-
-@lru_cache(maxsize=4096)
-def unit_said(name: str) -> bool:
-    """Whether a part of that name is a whole unit, heavy enough that the weights of a car change without it."""
-    return _UNITS.said(name) == {"unit"}

@@ -5,11 +5,11 @@ from collections.abc import Iterable
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from django.db.models import Prefetch
+from django.db.models import Exists, OuterRef, Prefetch
 
 from garage.engine.away import Away, refuse_away
-from garage.engine.presence import DayRule, Minutes, Window, day_stretches, windows_between, without
-from garage.models import DayHours, Event, Garage, Membership
+from garage.engine.presence import DayRule, Minutes, Window, day_stretches, merged, windows_between, within, without
+from garage.models import DayHours, Event, Garage, Membership, VisitLink
 from garage.models.hours import WeeklyHours
 from garage.remembered import remembered
 
@@ -72,6 +72,35 @@ def hours_of(member: Membership, zone: ZoneInfo, since: datetime, until: datetim
     return without(hours, ((away.since, away.until) for away in away_of(member)))
 
 
+def is_visitor(member: Membership) -> bool:
+    """Somebody who said by a link on which days he comes: he has no account and no week of his own.
+
+    No query of `members_from`.
+    """
+    return member.came_by_link and not member.person.email and not member.weekly_hours.all()
+
+
+def hosts_of(members: Iterable[Membership]) -> list[Membership]:
+    """Of `members_from` those who are at home in the garage: no visitor works there unless one of them is in."""
+    return [member for member in members if not is_visitor(member)]
+
+
+def working_hours_of(
+    member: Membership, hosts: Iterable[Membership], zone: ZoneInfo, since: datetime, until: datetime
+) -> list[Window]:
+    """When a member is in and may be planned: a visitor while one of the `hosts` is in. As `hours_of`."""
+    hours = hours_of(member, zone, since, until)
+    return in_company(hours, hosts, zone) if is_visitor(member) else hours
+
+
+def in_company(hours: list[Window], hosts: Iterable[Membership], zone: ZoneInfo) -> list[Window]:
+    """What of these hours (apart and in order) one of the `hosts` is in as well; as `hours_of`."""
+    if not hours:
+        return []
+    span = zone, hours[0][0], hours[-1][1]
+    return within(hours, merged(window for host in hosts for window in hours_of(host, *span)))
+
+
 def members_from(garage: Garage, at: datetime) -> list[Membership]:
     """Those still here, with skills, cars, and all hours and events that count from the morning of that day on until
     `HORIZON` later; six queries, none where they are remembered: they are the same all day.
@@ -82,7 +111,9 @@ def members_from(garage: Garage, at: datetime) -> list[Membership]:
 
 def _members(garage: Garage, morning: datetime) -> list[Membership]:
     days = DayHours.objects.between(morning.date() - DAY, (morning + HORIZON).date() + 2 * DAY)
-    rows = Membership.objects.in_garage(garage).active().select_related("person")
+    answered = VisitLink.objects.filter(member=OuterRef("pk")).exclude(parent=None)
+    rows = Membership.objects.in_garage(garage).active().annotate(came_by_link=Exists(answered))
+    rows = rows.select_related("person")
     hours = ("weekly_hours", Prefetch("day_hours", days), events_of(morning))
     return list(rows.prefetch_related("skills", "cars", *hours))
 

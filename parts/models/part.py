@@ -6,7 +6,8 @@ from django.db import models
 from django.db.models import F, Q
 from django.db.models.functions import Coalesce
 
-from garage.engine.systems_said import systems_said, unit_said
+from garage.engine.systems_said import systems_said
+from garage.engine.units_said import unit_said
 from garage.models import Garage, Membership
 from garage.models.bounds import number_within, one_of, text_within
 from garage.models.scoped import ScopedQuerySet

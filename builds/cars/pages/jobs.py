@@ -11,7 +11,7 @@ from builds.plan.pages.not_yet import not_yet
 from builds.recipes.engine.parse import recipe_title
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.steps.pages.job_cards import JobList, jobs_of, offered_to
-from builds.work.engine.again import TAKEN_AGAIN
+from builds.work.engine.again import MEASURE_AGAIN, MEASURES_AGAIN, TAKEN_AGAIN
 from builds.work.engine.open_work import Work
 from builds.work.pages import JobCard
 from garage.clock import clock_words
@@ -106,14 +106,19 @@ def _groups(jobs: JobList, now: tuple[JobCard, ...]) -> list[JobGroup]:
     shown = {card.pk for card in now}
     for card in jobs.to_do:
         if card.pk not in shown:
-            to_do[card.recipe].append(card)
+            to_do[_together(card)].append(card)
     for card in jobs.over:
-        over[card.recipe].append(card)
-    opens = now[0].recipe if now else next(iter(to_do), None)
+        over[_together(card)].append(card)
+    opens = _together(now[0]) if now else next(iter(to_do), None)
     return [
         JobGroup(_title(recipe), tuple(to_do[recipe]), tuple(over[recipe]), recipe == opens)
         for recipe in dict.fromkeys([*to_do, *over])
     ]
+
+
+def _together(card: JobCard) -> str:
+    """Its recipe; all that measure again are of one."""
+    return MEASURE_AGAIN if card.recipe in MEASURES_AGAIN else card.recipe
 
 
 def _title(recipe: str) -> str:

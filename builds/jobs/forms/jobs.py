@@ -8,7 +8,7 @@ from django import forms
 from builds.cure.models.shop import COLDEST_MC, WARMEST_MC
 from builds.jobs.forms.kinds import kinds_offered
 from builds.readings.engine.kinds_touch import touched
-from builds.recipes.facts import served_on
+from builds.recipes.facts import alike_on, served_on
 from builds.steps.actions.jobs import lowered_from, refuse_lowering
 from builds.steps.engine.by_words import rank_said
 from builds.steps.facts.begun import was_begun
@@ -206,11 +206,13 @@ class JobForm(EditForm, forms.Form):
     def _twice(self, cleaned: dict[str, Any]) -> None:
         """A new job that one of the car does already is `once_more` work, or none: asked for where that is so."""
         more, title, car = cleaned.pop("once_more", False), cleaned.get("title", ""), cleaned.get("vehicle")
-        there = served_on(car, {title: self.told.said}).get(title) if self.told and car else None
-        if there is None:
+        typed = {title: self.told.said} if self.told and car else {}
+        there, like = served_on(car, typed).get(title), alike_on(car, typed).get(title)
+        if there is None and like is None:
             del self.fields["once_more"]
         elif not more:
-            self.add_error("once_more", f"“{there}” is on {there.vehicle} already and does this.")
+            does = "does this" if there else "is likely the same work"
+            self.add_error("once_more", f"“{there or like}” is on {car} already and {does}.")
 
     def written(self) -> dict[str, Any]:
         """What `actions.jobs.add` and `change` take."""

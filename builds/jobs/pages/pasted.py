@@ -8,7 +8,7 @@ from django.urls import reverse
 from django.utils.http import urlencode
 
 from builds.jobs.engine.pasted import PastedJob, PastedList, written_out
-from builds.jobs.facts import there_already
+from builds.jobs.facts import likely_there, there_already
 from builds.jobs.pages.by_words import by_words_sentences
 from builds.readings.engine.kinds_touch import touched
 from builds.steps.engine.part_said import part_said
@@ -25,6 +25,7 @@ from garage.models import Garage, Vehicle
 @dataclass(frozen=True)
 class PastedLine:
     """`there` says that the car has an open job that is called so or does just that: it is not written down again.
+    `like` is the title of one that is likely the same work.
 
     `asks` is what somebody has to know of it before it is saved, `understood` what else was taken from its words, a
     sentence a piece. `whole` when all of it was said: its length, and what it touches.
@@ -35,6 +36,7 @@ class PastedLine:
     rank: str
     touches: str
     there: str
+    like: str
     whole: bool
     asks: tuple[str, ...]
     understood: tuple[str, ...]
@@ -54,10 +56,16 @@ def first_list(car: Vehicle) -> str:
 
 
 def preview(pasted: PastedList, vehicle: Vehicle) -> list[PastedLine]:
-    there = there_already(vehicle, pasted)
+    there, like = there_already(vehicle, pasted), likely_there(vehicle, pasted)
     told = told_each(vehicle.garage_id, (replace(job.said, touches=()) for job in pasted.jobs))
     return [
-        _line(job, pasted, words, there=_there(job, there.get(job.title.casefold()), vehicle))
+        _line(
+            job,
+            pasted,
+            words,
+            there=_there(job, there.get(job.title.casefold()), vehicle),
+            like=str(like.get(job.title.casefold(), "")),
+        )
         for job, words in zip(pasted.jobs, told, strict=True)
     ]
 
@@ -75,7 +83,7 @@ def left_out(pasted: PastedList) -> str:
     return " ".join(f"{why}: {titles}." for why, titles in named.items())
 
 
-def _line(job: PastedJob, pasted: PastedList, told: ToldByWords, *, there: str) -> PastedLine:
+def _line(job: PastedJob, pasted: PastedList, told: ToldByWords, *, there: str, like: str) -> PastedLine:
     touches = ", ".join(SYSTEMS[slug].label for slug in job.systems)
     only_measured = bool(job.said.measures) and not touches
     asks = () if there else tuple(_asks(job, pasted))
@@ -85,6 +93,7 @@ def _line(job: PastedJob, pasted: PastedList, told: ToldByWords, *, there: str) 
         job.rank or rank_for(touched(job.systems, job.said.kinds)) or Job.Rank.NEEDED,
         "only measured" if only_measured else touches and f"{touches}{', by its words' if job.guessed_systems else ''}",
         there,
+        like,
         not (there or job.guessed_length or asks) and bool(touches or only_measured),
         asks,
         () if there else tuple(by_words_sentences(told)),

@@ -40,6 +40,7 @@ def job_paste(request: GarageRequest, pk: int) -> HttpResponse:
         "by_words": [line for line in lines if line.understood],
         "left_out": left_out(form.list) if lines else "",
         "new": len(new),
+        "alike": [line for line in new if line.like],
         "parts": parts_named(new),
         "days_to_come": DAYS_TO_COME,
         "others": others(vehicle, request.member.garage),
@@ -57,5 +58,6 @@ def _copied(request: GarageRequest) -> str:
 
 def _save(request: GarageRequest, vehicle: Vehicle, form: PasteForm) -> None:
     wants = request.POST.get("step") == "want"
-    many = len(write_list(vehicle, form.list, by=request.member, at=clock.now(), wants=wants))
-    messages.success(request, f"{many} job{'s are' if many > 1 else ' is'} written down for {vehicle}.")
+    once = request.POST.getlist("once")
+    many = len(write_list(vehicle, form.list, by=request.member, at=clock.now(), wants=wants, once=once))
+    messages.success(request, f"{many} job{' is' if many == 1 else 's are'} written down for {vehicle}.")

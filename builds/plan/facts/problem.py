@@ -17,7 +17,7 @@ from builds.plan.facts.rows import PlanRows, fetch
 from builds.planner.axis import clip
 from builds.planner.problem import Person, Problem, Promise, Station, Vehicle
 from garage.engine.presence import Window, windows_between
-from garage.facts.presence import HORIZON, hours_of, week_of
+from garage.facts.presence import HORIZON, week_of, working_hours_of
 from garage.models import Garage
 from garage.models import Station as StationRow
 
@@ -71,7 +71,9 @@ def problem_of(rows: PlanRows, before: tuple[Promise, ...] = ()) -> tuple[Proble
 def _presence(rows: PlanRows) -> list[Window]:
     """When anybody is in, in the weeks ahead; a night that goes on from yesterday is one window."""
     since, until = rows.at - timedelta(days=1), rows.at + SESSIONS_AHEAD
-    return [window for member in rows.members for window in hours_of(member, rows.zone, since, until)]
+    return [
+        window for member in rows.members for window in working_hours_of(member, rows.hosts, rows.zone, since, until)
+    ]
 
 
 def _horizon(rows: PlanRows) -> datetime:
@@ -100,11 +102,12 @@ def _vehicles(rows: PlanRows) -> tuple[Vehicle, ...]:
 
 
 def _people(rows: PlanRows, clock: PlanClock, slots: int) -> Iterable[Person]:
+    span = clock.zone, clock.start, clock.moment(slots)
     for member in rows.members:
         yield Person(
             id=id_of("person", member.pk),
             skills=rows.skills_of(member),
-            windows=_whole_slots(hours_of(member, clock.zone, clock.start, clock.moment(slots)), clock),
+            windows=_whole_slots(working_hours_of(member, rows.hosts, *span), clock),
             name=member.name.strip() or None,
             not_on=tuple(id_of("car", car) for car in sorted(rows.not_on(member))),
         )

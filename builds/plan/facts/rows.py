@@ -19,7 +19,7 @@ from builds.work.models.skill_loan import SkillLoan
 from builds.work.models.states import OPEN_STATES
 from garage.engine.presence import Window
 from garage.facts.entries import nights_ahead
-from garage.facts.presence import members_from
+from garage.facts.presence import hosts_of, members_from
 from garage.models import Entry, Event, Garage, Membership, Night, Station
 from garage.remembered import remembered
 
@@ -36,7 +36,7 @@ class PlanRows:
     another car that it pulls or carries there, and `away` from when until when it is not at home. `nights`
     (by pk) are those at events whose morning has still to come. `lent`, by job, are
     the members who may do it without having its skill. `hands`, by job with hold points that nobody signed, are
-    the members whose hands were on what they look at.
+    the members whose hands were on what they look at. While none of the `hosts` is in no visitor works.
     """
 
     at: datetime
@@ -55,6 +55,7 @@ class PlanRows:
     hands: dict[int, frozenset[int]] = field(default_factory=dict)
     to_order: frozenset[int] = frozenset()
     clearing: tuple[StillInAir, ...] = ()
+    hosts: tuple[Membership, ...] = ()
 
     def comes_on(self, need: Need) -> date | None:
         """When it is expected; of what is to order and takes some days, when it is here if it is ordered today."""
@@ -98,7 +99,7 @@ class PlanRows:
 def fetch(garage: Garage, at: datetime) -> PlanRows:
     zone = ZoneInfo(garage.time_zone)
     uses, holds, stations, lent = remembered(garage, "plan_rows", lambda: _without_a_clock(garage))
-    work, coming = load_work(garage, at), _entries_coming(garage, at)
+    work, coming, members = load_work(garage, at), _entries_coming(garage, at), members_from(garage, at)
     ahead = [entry for entry in coming if entry.event.ends_at > at and entry.event.due_at > at]
     entries = {entry.vehicle_id: entry for entry in ahead}
     due = {car: entry.event.due_at for car, entry in entries.items()}
@@ -118,7 +119,8 @@ def fetch(garage: Garage, at: datetime) -> PlanRows:
         away=_away(coming, work, at),
         nights={night.pk: night for night in nights_ahead(garage, at)},
         takes={entry.tow_id: entry for entry in ahead if entry.tow and entry.tow.gone_at is None},
-        members=[member for member in members_from(garage, at) if member.works],
+        members=[member for member in members if member.works],
+        hosts=tuple(hosts_of(members)),
         stations=stations,
         lent=lent,
         hands=hands_known(garage, (work.jobs[pk] for pk in work.unsigned if pk in work.jobs)),

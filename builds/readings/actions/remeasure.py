@@ -11,18 +11,18 @@ from builds.readings.engine import READINGS
 from builds.readings.engine.again_job import AgainJob, again_job
 from builds.readings.engine.kind_line import KindLine
 from builds.readings.engine.kinds_of_work import FOLLOWS_WORK, follows_work, voided_by
-from builds.readings.engine.order_of_work import order_of_work, untaken
-from builds.readings.engine.reading_kind import ReadingKind
+from builds.readings.engine.order_of_work import Pair, order_of_work, untaken
+from builds.readings.engine.stretches import stretches
 from builds.readings.engine.void import AHEAD, LAPSED, MISSING, STANDS, ReadingStanding, to_measure
 from builds.readings.facts.finished import finished_work
 from builds.readings.facts.readings import readings_of
 from builds.readings.facts.work_ahead import WorkAhead, work_ahead
 from builds.readings.models.target import RequiredReadings
 from builds.work.actions import turn
-from builds.work.engine.again import BLEED_AGAIN, MEASURE_AGAIN, TAKEN_AGAIN
+from builds.work.engine.again import BLEED_AGAIN, MEASURES_AGAIN, TAKEN_AGAIN
 from builds.work.models.hold_point import WAITS_FOR_EYES, HoldPoint
 from builds.work.models.job import STATE_NOTE_MOST, Job, JobStation
-from builds.work.models.states import State
+from builds.work.models.states import STARTED_STATES, State
 from garage import clock
 from garage.models import Garage, Membership, Skill, Station, Vehicle
 
@@ -61,12 +61,33 @@ def _taking_again(
     lines = readings_of(vehicle.garage, [vehicle], at)[vehicle.pk].lines
     done = _done_without(vehicle, lines, there.values(), at)
     asked = [key for job in there.values() for key in job.measures]
-    left = _left_over(lines, asked, ahead, coming | done)
-    kinds: dict[str, list[ReadingKind]] = {again: [] for again in TAKEN_AGAIN}
-    for key in left:
-        kinds[BLEED_AGAIN if key in FOLLOWS_WORK else MEASURE_AGAIN].append(lines[key].kind)
-    jobs = (_follow(vehicle, there.get(again), again_job(again, kinds[again]), lines, by=by, at=at) for again in kinds)
+    left, links = _left_over(lines, asked, ahead, coming | done)
+    bleeds = [key for key in left if key in FOLLOWS_WORK]
+    parts = stretches((key for key in left if key not in FOLLOWS_WORK), ahead.others, links)
+    wanted = {BLEED_AGAIN: bleeds, **_marked(parts, [job for job in there.values() if job.recipe != BLEED_AGAIN])}
+    for again in there.keys() - wanted.keys():
+        _end(there[again], lines, by=by, at=at)
+    jobs = (
+        _follow(vehicle, there.get(again), again_job(again, [lines[key].kind for key in keys]), lines, by=by, at=at)
+        for again, keys in wanted.items()
+    )
     return [job for job in jobs if job]
+
+
+def _marked(parts: Iterable[tuple[str, ...]], there: Iterable[Job]) -> dict[str, tuple[str, ...]]:
+    """Each stretch of readings (keys) by the mark of its job: the one that took most of them already, begun ones first.
+
+    One that took none of them takes what is new all the same, so that none ends while another is written down.
+    """
+    free, marked = list(there), dict[str, tuple[str, ...]]()
+    unused = [mark for mark in MEASURES_AGAIN if mark not in {job.recipe for job in free}]
+    for keys in parts:
+        alike = {job.pk: (job.state in STARTED_STATES, len({*job.measures} & {*keys})) for job in free}
+        mine = max(free, key=lambda job: (bool(alike[job.pk][1]), *alike[job.pk]), default=None)
+        if mine is not None:
+            free.remove(mine)
+        marked[mine.recipe if mine else unused.pop(0)] = keys
+    return marked
 
 
 def _follow(
@@ -100,8 +121,8 @@ def _done_without(vehicle: Vehicle, lines: dict[str, KindLine], there: Iterable[
 
 def _left_over(
     lines: dict[str, KindLine], asked: Iterable[str], ahead: WorkAhead, follows: frozenset[str]
-) -> list[str]:
-    """Readings (keys) that must be taken and that no other job takes, the garage's own last.
+) -> tuple[list[str], list[Pair]]:
+    """Readings (keys) that must be taken and that no other job takes, the garage's own last; and all links of these.
 
     `asked` are those that a job was to take until now, `follows` those that work is not over without, though the
     car need not have them.
@@ -121,7 +142,8 @@ def _left_over(
         for key in wanted
         if key not in READINGS and (lines[key].state in LAPSED - {AHEAD} or lines[key].kind.follows in spoilt)
     ]
-    return [*untaken(need, others, [*ahead.links, *order], ahead.cut), *own]
+    links = [*ahead.links, *order]
+    return [*untaken(need, others, links, ahead.cut), *own], links
 
 
 def _is_note(line: KindLine) -> bool:

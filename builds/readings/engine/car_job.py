@@ -58,7 +58,9 @@ class CarJob:
     words say that something is not as it must be, `guessed` when nobody has said its kinds of work outright;
     `by_hand` when it is no step of a recipe: what it takes apart it puts together; `fits` when the words of such a one
     have something go into the car, `comes_out` when they have it come off or out; `seen_rolling` when somebody looks,
-    at its end, at what only a car on its wheels shows; `corner` the ends and sides that its title names.
+    at its end, at what only a car on its wheels shows; `corner` the ends and sides that its title names. `unsaid` when
+    it works on the car and nobody knows how; `cures` when nobody works on it and paint of the body cures meanwhile;
+    `when` its words say that it is done (`when_said`).
     """
 
     kinds: tuple[str, ...] = ()
@@ -72,6 +74,9 @@ class CarJob:
     comes_out: bool = False
     seen_rolling: bool = False
     corner: frozenset[str] = frozenset()
+    unsaid: bool = False
+    cures: bool = False
+    when: str = ""
 
     @cached_property
     def stages(self) -> tuple[ChainStep, ...]:

@@ -3,6 +3,7 @@
 import re
 
 from garage.engine.names_said import NameTable, plain
+from garage.engine.systems_said import systems_said
 
 IN, OUT = "in", "out"
 _SAID = NameTable(
@@ -29,5 +30,10 @@ def fits_said(words: str) -> bool:
 
 
 def comes_out_said(words: str) -> bool:
-    """`Harness out` does; `Old belts out, new ones in` leaves the car no emptier, `Belts out of date` says a date."""
+    """`Harness out` does; `Old belts out, new ones in` leaves the car no emptier, `Belts out of date` says a date.
+
+    `Seat out to fit the cage` says what it is out for: other work.
+    """
+    work, _, aim = words.partition(" to ")
+    words = work if {*systems_said(aim)} - {*systems_said(work)} else words
     return _SAID.said(words) == {OUT} and not _ENDS_IN.search(plain(words))

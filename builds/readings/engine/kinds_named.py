@@ -35,7 +35,8 @@ NAMED: dict[str, str] = {
             rotten through, daylight, hole
         """,
     "holed": "rust*, rot, rotted, rotten, rotting, corrod*, corrosion, perforat*, split*, ripped",
-    "bracket": "bracket, gusset, weld seam, mounting, mounting tab, mounting point, mounting plate",
+    "bracket hot": "weld seam",
+    "bracket": "bracket, gusset, mounting, mounting tab, mounting point, mounting plate",
     "bracket bushing_or_mount joint_opened": """
             subframe mount, subframe mounting, axle mount, axle mounting, arm mount, arm mounting, trailing arm mount,
             trailing arm mounting, subframe, crossmember, k frame, x member, k member, engine cradle, cradle, beam, rear
@@ -130,7 +131,10 @@ NAMED: dict[str, str] = {
         """,
     "camber_front": "camber, set camber, adjust camber, camber plate, camber bolt, camber shim, front camber",
     "caster": "caster, castor",
-    "jam_nut": "toe, set toe, front toe, tracking, tracked, geo, align*, wheel align*, four wheel align*",
+    "jam_nut": """
+            toe, set toe, front toe, tracking, tracked, track it up, track wheel, track up, geo,
+            align*, wheel align*, four wheel align*
+        """,
     "wheel_off": "lug, lug nut, lug bolt, wheel nut, wheel bolt, wheels off, wheel off, locking nut, centre lock",
     "wheel_off wheel_or_spacer": """
             wheel, wheel stud, lug stud, stud, spacer, wheel spacer, hub spacer, spigot ring, rim, alloy
@@ -145,7 +149,7 @@ NAMED: dict[str, str] = {
             cable, throttle spring, throttle return spring, throttle servo, return spring
         """,
     "coolant": """
-            radiator, coolant*, coolant hose, water pump, thermostat, top hose, bottom hose, heater matrix, heater
+            radiator, rad, coolant*, coolant hose, water pump, thermostat, top hose, bottom hose, heater matrix, heater
             hose, expansion tank, header tank, swirl tank, bleed coolant, bleed cooling system, bleed cooling, bleed
             radiator, flush coolant, flush radiator, flush cooling, flush cooling system, flush heater matrix, coolant
             flush, radiator flush, cooling flush, cooling system flush, coolant bleed, cooling system bleed, coolant

@@ -12,7 +12,7 @@ from builds.readings.engine.readings_said import beside_readings, readings_said
 from builds.readings.engine.wheels_said import wheels_back_on_said
 from garage.engine.names_said import NameTable
 from garage.engine.systems import SAFETY_SYSTEMS
-from garage.engine.systems_said import systems_said
+from garage.engine.systems_said import systems_said, worked_on
 
 # What `hot` comes to depends on what is welded, ground or cut: on `structure` it is the car itself.
 _HOT, _STRUCTURE = "hot", "structure"
@@ -34,7 +34,7 @@ _ONLY_TORQUED = frozenset({"wheel_off", "wheel_or_spacer"})
 
 def may_open(text: str, systems: Iterable[str]) -> tuple[str, ...]:
     """Those of a job's systems (slugs) that work of these words may open: on a cable nothing of the brakes is."""
-    cable = _CABLE in _KINDS.said(text)
+    cable = _CABLE in _KINDS.said(worked_on(text))
     return tuple(system for system in systems if not (cable and system == "brakes"))
 
 
@@ -49,6 +49,7 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
 
     Of a safety system that none of them opens, what work on it mostly opens; not so of one that is only measured.
     """
+    text = worked_on(text)
     if wheels_back_on_said(text):
         return (ON_WHEELS,)
     named = _KINDS.said(text)

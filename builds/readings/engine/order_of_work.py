@@ -178,8 +178,15 @@ class _Drawing:
             if linked_ahead_of[later] <= stage[earlier][0]:
                 if spoilt := self._spoilt(later, earlier):
                     self.draw(later, earlier, WOULD_VOID.format(READINGS[spoilt].label.lower()))
+            elif (voids := self._leaves_void(later, earlier)) and not self._leaves_void(earlier, later):
+                self.draw(later, earlier, WOULD_VOID.format(READINGS[voids[0]].label.lower()))
             elif stage[earlier] < stage[later]:
                 self.draw(earlier, later, IN_THIS_ORDER)
+
+    def _leaves_void(self, worked: int, taken: int) -> tuple[str, ...]:
+        """The readings of the one that the other, a step of the chain too, disturbs and does not take again."""
+        left = self.voided[worked].intersection(self.jobs[taken].measures).difference(self.jobs[worked].measures)
+        return in_measuring_order(left)
 
     def _step_behind(self, id: int, stage: Mapping[int, tuple[ChainStep, int]]) -> float:
         """The earliest step that somebody's links put behind it although the chain has it first."""

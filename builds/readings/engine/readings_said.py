@@ -13,7 +13,10 @@ _READINGS = NameTable(
             torqued, wheel all torqued, wheel nut torqued, wheel bolt torqued, lug nut torqued, tighten wheel bolt
         """,
         "brake_bleed": "bleed brake, bleed front brake, bleed rear brake, brake bleed, brake bleeding, bleed all four",
-        "toe_front": "set toe, set front toe, front toe, check toe, tracking, toe in, toe out, measure toe",
+        "toe_front": """
+            set toe, track it up, track wheel, track up, set tracking, set front toe, front toe,
+            check toe, tracking, toe in, toe out, measure toe
+        """,
         "toe_rear": "set rear toe, rear toe",
         "toe_front toe_rear": "alignment, wheel alignment, four wheel alignment, align, align car, align wheel",
         "corner_weights": """

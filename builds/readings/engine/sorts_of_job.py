@@ -4,6 +4,7 @@ Common practice, no published source.
 """
 
 from builds.readings.engine.car_job import CarJob, ChainStep
+from builds.readings.engine.when_said import LAST, RAN
 from builds.work.engine.apart import HOT, SPARKS, found_open
 
 # Work that is done with the wheels off or the car on stands, unless a step of the chain does it.
@@ -36,11 +37,12 @@ LEAKS = frozenset({"leak_check"})
 
 def outside(job: CarJob) -> bool:
     """Work outside the measuring chain."""
-    return bool(job.works) and job.step is None
+    return (bool(job.works) or job.unsaid) and job.step is None
 
 
 def on_stands(job: CarJob) -> bool:
-    return job.step is None and (job.does(ON_STANDS) or job.takes(BLED)) and not job.runs
+    done_there = job.does(ON_STANDS) or job.takes(BLED) or (job.by_hand and _moves_gearbox(job))
+    return job.step is None and done_there and not job.runs
 
 
 def fits_wheels(job: CarJob) -> bool:
@@ -189,8 +191,8 @@ def fits_tyres(job: CarJob) -> bool:
 
 
 def paints_body(job: CarJob) -> bool:
-    """And not, by somebody's own words, a caliper or an arm."""
-    return job.does(PAINT) and not (job.by_hand and job.touches(CORNER_SYSTEMS))
+    """And not, by somebody's own words, a caliper or an arm; it is painted once that has cured."""
+    return job.cures or (job.does(PAINT) and not (job.by_hand and job.touches(CORNER_SYSTEMS)))
 
 
 def bonds_glass(job: CarJob) -> bool:
@@ -214,6 +216,20 @@ def fuel_test(job: CarJob) -> bool:
 def looks_over(job: CarJob) -> bool:
     """The fluids of a finished car, engine off: it works on nothing."""
     return job.takes(LEAKS) and not job.kinds and job.step is None
+
+
+def last_look(job: CarJob) -> bool:
+    """By somebody's own words."""
+    return job.when == LAST and not job.runs
+
+
+def looked_at_after_a_run(job: CarJob) -> bool:
+    return job.when == RAN and not drives(job)
+
+
+def finished_first(job: CarJob) -> bool:
+    """Work that is over before the car is driven or looked over."""
+    return bool(job.works) or job.unsaid
 
 
 def measured(job: CarJob) -> bool:

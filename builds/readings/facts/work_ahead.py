@@ -1,18 +1,21 @@
 """The work still ahead on a car, and what is known of its order, as the order of work is drawn from it."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import NamedTuple
 
 from builds.readings.engine import READINGS
+from builds.readings.engine.car_job import NO_WORK
 from builds.readings.engine.corners_said import corner_said
 from builds.readings.engine.fits_said import comes_out_said, fits_said
 from builds.readings.engine.kinds_of_work import KINDS, likely_kinds
 from builds.readings.engine.kinds_said import may_open
 from builds.readings.engine.order_of_work import CarJob, Pair
+from builds.readings.engine.sorts_of_job import CORNER_SYSTEMS
 from builds.readings.engine.what_leads import between
 from builds.readings.engine.wheels_said import on_wheels_said
+from builds.readings.engine.when_said import RAN, when_said
 from builds.readings.facts.kinds import kinds_of
 from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.faults import is_fault, said_of
@@ -20,6 +23,8 @@ from builds.work.models.hold_point import HoldPoint
 from builds.work.models.job import Job
 from builds.work.models.link import Link, StationHold
 from builds.work.models.states import OPEN_STATES, State
+from garage.engine.opens_nothing_said import opens_nothing_said
+from garage.engine.systems_said import systems_said
 from garage.models import Entry, Vehicle
 
 BEGUN = 0  # stands for a job that is no longer ahead
@@ -39,6 +44,7 @@ class AheadRow(NamedTuple):
     seen: bool
     found_in: int | None
     rank: str
+    hands: int
     earliest_at: datetime | None
     night: int | None
     begins: datetime | None
@@ -95,7 +101,7 @@ def _rows(vehicle: Vehicle, now: datetime) -> tuple[list[AheadRow], list[int]]:
     """
     asked = Job.objects.on(vehicle).open().exclude(state=State.HELD, finished_at__isnull=False)
     told = ("pk", "title", "was_called", "kinds", "kinds_likely", "measures", "systems", "recipe", "seen", "found_in")
-    when = ("rank", "earliest_at", "night_id", "night__from_at", "night__due_at")
+    when = ("rank", "hands", "earliest_at", "night_id", "night__from_at", "night__due_at")
     jobs = list(map(AheadRow._make, asked.values_list(*told, *when)))
     if any(job.put_off for job in jobs):
         leaves = _leaves(vehicle, now)
@@ -118,23 +124,40 @@ def _car_jobs(vehicle: Vehicle, rows: Iterable[AheadRow]) -> dict[int, CarJob]:
     own = {key for job in asked for key in job.measures} - READINGS.keys()
     follows = {key: kind.follows for key, kind in kinds_of(vehicle.garage).items()} if own else {}
     rolling = _seen_rolling([job.pk for job in asked if not job.recipe])
-    return {
-        job.pk: CarJob(
-            tuple(kind for kind in job.kinds if kind in KINDS)
-            or (() if job.recipe else likely_kinds(may_open(job.title, job.systems), job.measures)),
-            tuple(slug for key in job.measures if (slug := follows.get(key, key)) in READINGS),
-            tuple(job.systems),
-            again=job.recipe in TAKEN_AGAIN,
-            faulty=is_fault(said_of(job.title, job.was_called), job.recipe, found=job.seen or job.found_in is not None),
-            guessed=not job.recipe and (job.kinds_likely or not job.kinds),
-            by_hand=not job.recipe,
-            fits=not job.recipe and fits_said(job.title),
-            comes_out=not job.recipe and comes_out_said(job.title),
-            seen_rolling=job.pk in rolling,
-            corner=corner_said(job.title),
-        )
-        for job in asked
-    }
+    return {job.pk: _car_job(job, follows, seen_rolling=job.pk in rolling) for job in asked}
+
+
+def _car_job(job: AheadRow, follows: Mapping[str, str], *, seen_rolling: bool) -> CarJob:
+    """Of one that is done once the car has run nothing is taken before that."""
+    kinds = tuple(kind for kind in job.kinds if kind in KINDS)
+    if not (kinds or job.recipe):
+        kinds = likely_kinds(may_open(job.title, job.systems), job.measures)
+    works = frozenset(kinds) - NO_WORK
+    when = "" if job.recipe else when_said(job.title)
+    taken = () if when == RAN else tuple(follows.get(key, key) for key in job.measures)
+    return CarJob(
+        kinds,
+        tuple(slug for slug in taken if slug in READINGS),
+        tuple(job.systems),
+        again=job.recipe in TAKEN_AGAIN,
+        faulty=is_fault(said_of(job.title, job.was_called), job.recipe, found=job.seen or job.found_in is not None),
+        guessed=not job.recipe and (job.kinds_likely or not job.kinds),
+        by_hand=not job.recipe,
+        fits=not job.recipe and fits_said(job.title),
+        comes_out=not job.recipe and comes_out_said(job.title),
+        seen_rolling=seen_rolling,
+        corner=corner_said(job.title),
+        unsaid=_is_unsaid(job, works),
+        cures=not (job.hands or works or CORNER_SYSTEMS.intersection(systems_said(job.title)))
+        and "paint" in job.systems,
+        when=when,
+    )
+
+
+def _is_unsaid(job: AheadRow, works: Collection[str]) -> bool:
+    """Work that a car does not go without, of which nobody knows what it opens; what plainly opens nothing is none."""
+    said = job.recipe or works or job.measures or not job.systems or not job.hands or when_said(job.title)
+    return not said and job.rank != Job.Rank.WANTED and not opens_nothing_said(job.title)
 
 
 def _seen_rolling(jobs: list[int]) -> set[int]:

@@ -118,7 +118,7 @@ def _put(
     joined = {job.key: one_for_all[job.key] for job in rows if job.key in one_for_all}
     for job in rows:
         if job.key in joined:
-            _join(joined[job.key], job, recipe, stations)
+            _join(joined[job.key], job, recipe, stations, skills)
     made = joined | {
         job.key: jobs.write(
             vehicle,
@@ -254,7 +254,9 @@ def _on(vehicle: Vehicle) -> frozenset[int]:
     return frozenset(Job.objects.on(vehicle).values_list("pk", flat=True))
 
 
-def _join(job: Job, row: RecipeJob, recipe: Recipe, stations: Mapping[str, Station]) -> None:
+def _join(
+    job: Job, row: RecipeJob, recipe: Recipe, stations: Mapping[str, Station], skills: Mapping[str, Skill]
+) -> None:
     """The job does what the row asks for as well: all that either has, the longer figures, the more urgent rank."""
     named_anew = _says_more(job, row)
     other = job.title if named_anew else row.title
@@ -268,6 +270,7 @@ def _join(job: Job, row: RecipeJob, recipe: Recipe, stations: Mapping[str, Stati
         setattr(job, name, list(dict.fromkeys((*getattr(job, name), *getattr(row, name)))))
     job.measures = list(in_measuring_order(job.measures))
     job.hands, job.splits = max(job.hands, row.hands), job.splits or row.splits
+    job.skill = job.skill or (skills[row.skill] if row.skill else None)
     if row.by_hand:
         job.recipe, job.kinds_likely = "", True
     # What somebody raised by hand stays raised.

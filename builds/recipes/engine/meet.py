@@ -203,6 +203,12 @@ def _holds_together(joined: Mapping[str, int], within: Collection[tuple[str, str
     return True
 
 
+def holds_together(recipe: Recipe, joined: Mapping[str, int], links: Collection[Pair]) -> bool:
+    """Whether work runs in no circle when these jobs of the recipe (key) are jobs of the car (id), by its links."""
+    within = [(link.job, job.key) for job in recipe.jobs for link in job.after]
+    return _holds_together(joined, within, Order(links))
+
+
 def joined_note(note: str, more: str, asked: str) -> str:
     """Both notes as one: no line twice, and one line each for all of the drawer and all tools."""
     lines: dict[str, None] = {}

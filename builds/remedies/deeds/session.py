@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from itertools import filterfalse
 from typing import Self
 
 from builds.plan.engine.ids import id_of, pk_of
@@ -14,7 +15,7 @@ from builds.remedies.facts.deed_rows import DeedRows
 from builds.remedies.facts.late_car import LateCar
 from garage.access import refuse_hours
 from garage.actions import hours
-from garage.facts.presence import away_of, refuse_meanwhile
+from garage.facts.presence import away_of, is_visitor, refuse_meanwhile
 from garage.models import DayHours, Membership
 
 # When people usually come on a day of the week, and at the weekend. Common practice, no source.
@@ -61,7 +62,7 @@ class SessionDeed(AtWallHours, Deed):
     def offers(cls, car: LateCar) -> Iterator[ExtraSession]:
         """Each one's free evenings and weekends until the car leaves; a day off stays one."""
         windows = {person.id: clip(person.windows, car.problem.slots) for person in car.problem.people}
-        for member in car.plan_rows.members:
+        for member in filterfalse(is_visitor, car.plan_rows.members):
             person = id_of("person", member.pk)
             away = [(car.clock.last_until(gone.since), car.clock.first_from(gone.until)) for gone in away_of(member)]
             off = {exception.day for exception in member.day_hours.all() if exception.kind == DayHours.Kind.OFF}
@@ -80,7 +81,7 @@ def instead_of(somebody: Hands, car: LateCar) -> Iterator[ExtraSession]:
     begin, end = somebody.begin, somebody.end
     day = WallHours.of_slots(car.clock, begin, end).day
     people = {person.id: person for person in car.problem.people}
-    for member in car.plan_rows.members:
+    for member in filterfalse(is_visitor, car.plan_rows.members):
         person = people[id_of("person", member.pk)]
         gone = [(car.clock.last_until(away.since), car.clock.first_from(away.until)) for away in away_of(member)]
         taken = sorted([*clip(person.windows, car.problem.slots), *gone])

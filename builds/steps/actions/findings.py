@@ -1,13 +1,12 @@
 """What somebody sees on a car becomes a job: while something else is done there, or in passing."""
 
-from collections.abc import Iterable
 from datetime import datetime
 from typing import Any
 
 from django.db import transaction
 
 from builds.steps.actions import jobs
-from builds.steps.engine.by_words import first_guess, found_said, skill_asked
+from builds.steps.engine.by_words import ByWords, first_guess, found_said, skill_asked
 from builds.steps.facts.by_words import ToldByWords, told_new, told_of
 from builds.steps.facts.looks import for_safety
 from builds.work.models.finding import Finding
@@ -17,9 +16,10 @@ from garage.actions.refused import Refused
 from garage.models import Membership, Vehicle
 
 
-def _same_trade(found: Iterable[str], during: Iterable[str]) -> bool:
-    """Whether what was found is welded, or painted, as what it was found in is."""
-    return bool(asked := skill_asked(found)) and asked == skill_asked(during)
+def _same_trade(found: ByWords, during: Job) -> bool:
+    """Whether what was found wants whom the job wants that it was found in: a welder, a painter."""
+    asked = skill_asked(found.kinds, found.measures)
+    return bool(asked) and asked == skill_asked(during.kinds, during.measures)
 
 
 @transaction.atomic
@@ -33,7 +33,7 @@ def found(during: Job, line: str, *, hurts: bool, by: Membership, at: datetime) 
     """
     said = found_said(line, during.systems)
     told = told_of(during.vehicle.garage_id, said)
-    skill = told.skill or (during.skill if _same_trade(said.kinds, during.kinds) else None)
+    skill = told.skill or (during.skill if _same_trade(said, during) else None)
     as_during = not said.touches and for_safety(during)
     dangerous = hurts or as_during
     opened = _opened(during.vehicle, line, told, hurts=dangerous, by=by, at=at, found_in=during, skill=skill)

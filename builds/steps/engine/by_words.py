@@ -17,11 +17,29 @@ from garage.engine.systems_said import fault_said, hurts_said, systems_said
 
 # The systems that have hoses; a hose found on one of them is its own.
 HOSED = frozenset({"brakes", "fuel", "cooling"})
-# Whom a kind of work wants, by the slug of the skill that the recipes ask for, and what such a skill may be called.
-WELDS, PAINTS = frozenset({"hot_work", "part_weld", "chassis_weld"}), PAINTED
+# Whom kinds of work and readings want, by the slug of the skill that the recipes ask for, the rarest first; and what
+# such a skill may be called. A battery that is lifted out or in is no wiring. Common practice, no source.
+ASKS: tuple[tuple[str, frozenset[str]], ...] = (
+    ("weld", frozenset({"hot_work", "part_weld", "chassis_weld"})),
+    ("paint", PAINTED),
+    ("brakes", frozenset({"hydraulics_opened", "friction_parts", "brake_vacuum", "brake_bleed"})),
+    ("align", frozenset({"ride_height", "bump_steer", "corner_weights", "camber", "caster", "toe_rear", "toe_front"})),
+    ("fit", frozenset({"mass_unit_moved"})),
+    ("wire", frozenset({"wiring"})),
+    ("fit", frozenset(TOUCHED_BY) | {"wheel_torque"}),
+)
 # New metal let into a car is a day's work; all else is an hour until somebody says better.
 FIRST_GUESS, WELDING_IN = (30, 60, 120), (120, 300, 600)
-SKILL_NAMES = NameTable({"weld": "weld*, mig, tig, braz*, fabricat*", "paint": "paint*, spray*, lacquer*"})
+SKILL_NAMES = NameTable(
+    {
+        "weld": "weld*, mig, tig, braz*, fabricat*",
+        "paint": "paint*, spray*, lacquer*",
+        "brakes": "brak*",
+        "align": "align*, geometry, wheel align*, tracking",
+        "wire": "wir*, electric*, auto electric*",
+        "fit": "fit*, spanner*, mechanic*",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,10 +139,13 @@ def without(kinds: Iterable[str], gone: Collection[str]) -> tuple[str, ...]:
     return tuple(kind for kind in kinds if not (opened := TOUCHED_BY.get(kind)) or not {*opened} <= {*gone})
 
 
-def skill_asked(kinds: Iterable[str]) -> str:
-    """The skill (slug) of whoever does such work, empty where anybody may: nobody welds who cannot."""
-    done = frozenset(kinds)
-    return "weld" if done & WELDS else "paint" if done & PAINTS else ""
+def skill_asked(kinds: Iterable[str], measures: Iterable[str] = ()) -> str:
+    """The skill (slug) of whoever does such work and takes such readings, empty where anybody may.
+
+    Nobody welds who cannot, and none but those who can open what lives hang on.
+    """
+    done = frozenset(kinds).union(measures)
+    return next((skill for skill, asks in ASKS if not asks.isdisjoint(done)), "")
 
 
 def rank_said(said: ByWords, title: str) -> str:

@@ -13,7 +13,10 @@ _RENEWED = re.compile(
 _ONES = re.compile(
     r"^(.*?)[\s,:–—-]+(?:\w+\s+or\s+|needs?\s+|fit\s+|order\s+|buy\s+)?new(?:\s+(pair|ones?|set))?\s*$", re.IGNORECASE
 )
-_ENDS = re.compile(r"\s+(?:-|out|for|on|to|in|at|and|then|with|before|after|because|as|from|has|have|is|are)\s.*|\s+-$")
+_ENDS = re.compile(
+    r"\s+(?:-|out|for|on|to|in|at|and|then|with|before|after|because|as|from|has|have|is|are"
+    r"|behind|under|underneath|beneath|below|above|near|next|beside|between|alongside)\s.*|\s+-$"
+)
 _BEFORE = re.compile(r"^(?:the|a|an|both|all|old|some|one)\s+", re.IGNORECASE)
 _NO_PARTS = frozenset(
     {"start", "owner", "year", "one", "ones", "position", "figure", "plan", "list", "place", "driver"}

@@ -36,9 +36,9 @@ class ToldByWords:
         }
 
 
-def skills_for(garage: int, works: Iterable[Iterable[str]]) -> list[Skill | None]:
-    """The skill that a garage (pk) has for each of these works (kinds, slugs), by its slug or by what it is called."""
-    asked = [skill_asked(kinds) for kinds in works]
+def skills_for(garage: int, works: Iterable[ByWords]) -> list[Skill | None]:
+    """The skill that a garage (pk) has for each of these works, by its slug or by what it is called."""
+    asked = [skill_asked(said.kinds, said.measures) for said in works]
     skills = list(Skill.objects.in_garage(garage)) if any(asked) else []
     return [_called(slug, skills) if slug else None for slug in asked]
 
@@ -51,7 +51,7 @@ def _called(asked: str, skills: Iterable[Skill]) -> Skill | None:
 def told_each(garage: int, jobs: Iterable[ByWords]) -> list[ToldByWords]:
     """Of new jobs in a garage (pk); one query at most."""
     jobs = list(jobs)
-    skills = skills_for(garage, [said.kinds for said in jobs])
+    skills = skills_for(garage, jobs)
     return [ToldByWords(said, said.asked, said.measures, skill) for said, skill in zip(jobs, skills, strict=True)]
 
 
@@ -82,7 +82,8 @@ def told_changed(job: Job, title: str, systems: Collection[str], kinds: Collecti
         said = reworded(job.title, title, systems, kinds)
         gone = set(readings_said(job.title)).difference(readings_said(title))
         measures = tuple(dict.fromkeys([*(slug for slug in measures if slug not in gone), *said.measures]))
-    same = skill_asked(said.kinds) == skill_asked(job.kinds)
-    skill = None if same else skills_for(job.vehicle.garage_id, [said.kinds])[0]
+    told = replace(said, measures=measures)
+    same = skill_asked(told.kinds, measures) == skill_asked(job.kinds, job.measures)
+    skill = None if same else skills_for(job.vehicle.garage_id, [told])[0]
     asked = bool(said.likely) or (renamed and (bool(job.recipe) or job_said(title, said.systems, said.kinds).unsaid))
     return ToldByWords(said, likely or asked, measures, skill)

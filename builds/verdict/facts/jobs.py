@@ -11,7 +11,7 @@ from builds.readings.engine.amiss import only_sets
 from builds.scrutineering.models.check import CheckLog
 from builds.steps.facts.looks import MAY_WANT_LOOK, covering_on, is_covered, unread
 from builds.verdict.engine import JobFact
-from builds.work.engine.again import MEASURE_AGAIN
+from builds.work.engine.again import MEASURES_AGAIN
 from builds.work.engine.apart import PULLED
 from builds.work.engine.faults import is_fault, said_of
 from builds.work.models.job import Job
@@ -156,7 +156,7 @@ def _is_fault(job: Mapping[str, Any]) -> bool:
 
 def _opens(job: Mapping[str, Any]) -> bool:
     """Unless its recipe, or that it only measures again, says that it takes nothing apart."""
-    if job["recipe"] == MEASURE_AGAIN:
+    if job["recipe"] in MEASURES_AGAIN:
         return False
     only_looks = not job["kinds"] and job["measures"] and LOOKED_AT.issuperset(job["measures"])
     return not (job["recipe"] and (only_looks or (job["kinds"] and LEAVES_WHOLE.issuperset(job["kinds"]))))

@@ -41,3 +41,23 @@ def test_paint_of_which_no_line_says_how_long_it_cures_is_asked_about(owner, car
     asked = "It cures once it is on, and nobody has said how long: write it at the end of the line"
     assert asked in unescape(paste(owner, car, "paint the bonnet 3h").content.decode())
     assert asked not in unescape(paste(owner, car, "paint the bonnet 3h, cure 24h\nfit the fan 1h").content.decode())
+
+
+@pytest.mark.usefixtures("now")
+def test_nothing_goes_into_wet_paint(owner, cast, car):
+    """The seat waits until the paint has cured; what is painted off the body keeps it waiting for nothing."""
+    paste(owner, car, "paint the cage 1h, cure 24h\nseat back in\npaint the calipers 1h, cure 12h", step="save")
+    ahead = set(Link.objects.by_order().filter(after__title="seat back in").values_list("before__title", flat=True))
+    assert ahead == {"Let it cure: paint the cage"}
+
+
+@pytest.mark.usefixtures("now")
+def test_work_of_which_nobody_knows_what_it_opens_is_over_before_the_car_is_weighed(owner, cast, car):
+    lines = (
+        "Weigh the car\nSwap the diff oil\nClean the boot\nFit the splitter; wanted\nSpanner check\nDrive it to test"
+    )
+    paste(owner, car, lines, step="save")
+    ahead = set(Link.objects.by_order().filter(after__title="Weigh the car").values_list("before__title", flat=True))
+    assert ahead == {"Swap the diff oil"}
+    last = set(Link.objects.by_order().filter(after__title="Spanner check").values_list("before__title", flat=True))
+    assert last == {"Weigh the car"}

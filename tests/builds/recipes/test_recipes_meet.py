@@ -104,6 +104,14 @@ def test_the_joined_job_keeps_all_that_either_had_and_the_longer_figures(cast, c
     assert one
 
 
+def test_what_a_recipe_brings_to_a_job_by_hand_is_done_by_whoever_can(cast, car):
+    toe = jobs.add(car, by=cast.owner, at=NOW, title="Check toe", work=(1, 2, 3), measures=["toe_front"], rank="needed")
+    recipes.put_several([RECIPES["four-wheel-alignment"]], car, by=cast.owner, at=NOW)
+    toe.refresh_from_db()
+    assert "toe_rear" in toe.measures or len(toe.measures) > 1
+    assert toe.skill is not None and toe.skill.slug == "align"
+
+
 def test_a_job_that_was_begun_is_not_joined(cast, car):
     made = recipes.put(RECIPES["corner-weighting"], car, by=cast.owner, at=NOW)
     Job.objects.filter(pk__in=[job.pk for job in made.values()]).update(state="in_hand")

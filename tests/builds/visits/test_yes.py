@@ -3,6 +3,7 @@
 import pytest
 
 from garage.models import Membership, VisitLink
+from tests.builds.plan.plan_kit import evenings, followed, job, starts
 from tests.builds.visits.test_visits import make, say, text
 from tests.conftest import Browserless
 from tests.factories import SkillFactory, VehicleFactory
@@ -41,3 +42,36 @@ def test_the_list_of_links_says_of_a_name_only_that_it_was_written(owner, cast, 
     assert said in listed and "made by Ravi" not in listed and f"made by {cast.owner}" in listed
     owner.press(f"/visits/{link.pk}/take/", {"member": cast.helper.pk})
     assert f"{said}, and the owner said that it is {cast.helper}" in text(owner, "/links/")
+
+
+class TestNobodyElseIsIn:
+    """A visitor is planned while somebody who is at home in the garage is in, and never alone."""
+
+    @pytest.fixture
+    def ravi(self, owner, cast, guest):
+        link, own = guest
+        job(cast.garage.vehicles.get(), cast, title="Fit the fan")
+        owner.press(f"/visits/{link.pk}/take/", {"member": ""})
+        return Membership.objects.get(person__name="Ravi"), own
+
+    def test_he_is_not_planned_alone_and_both_read_why(self, owner, cast, ravi):
+        assert "Fit the fan" not in starts(followed(cast.garage))
+        assert "Nobody of the garage is in then: you get jobs once somebody is." in text(Browserless(), ravi[1])
+        assert "nobody of the garage is in on Thu 4 Mar 19:00–22:00: no visitor works alone" in text(owner, "/")
+
+    def test_he_is_planned_from_when_somebody_comes_whether_or_not_that_one_works(self, owner, cast, ravi):
+        evenings(cast.owner, days=[3], since=20)
+        Membership.objects.filter(pk=cast.owner.pk).update(works=False)
+        assert starts(followed(cast.garage))["Fit the fan"] == ("Thu 20:00", "Thu 21:00", "Ravi")
+        assert "20:00 “Fit the fan”, Heron" in text(Browserless(), ravi[1])
+        assert "no visitor works alone" not in text(owner, "/")
+
+    def test_two_visitors_are_no_company_and_who_has_an_account_is(self, owner, cast, ravi):
+        say(make(owner), name="Otto")
+        other = VisitLink.objects.get(name="Otto")
+        owner.press(f"/visits/{other.pk}/take/", {"member": ""})
+        assert "Fit the fan" not in starts(followed(cast.garage))
+        otto = Membership.objects.get(person__name="Otto").person
+        otto.email = "otto@example.org"
+        otto.save()
+        assert starts(followed(cast.garage))["Fit the fan"][0] == "Thu 19:00"

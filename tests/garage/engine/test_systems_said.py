@@ -3,7 +3,8 @@
 import pytest
 
 from garage.engine.systems import SAFETY_SYSTEMS, SYSTEMS
-from garage.engine.systems_said import fault_said, hurts_said, systems_said, unit_said
+from garage.engine.systems_said import fault_said, hurts_said, systems_said
+from garage.engine.units_said import unit_said
 
 
 @pytest.mark.parametrize(

@@ -31,6 +31,15 @@ def test_two_that_take_the_same_are_left_as_they_are():
     assert tuple(order_of_work({1: WEIGHTS, 2: WEIGHTS})) == ()
 
 
+def test_what_a_later_step_disturbs_and_does_not_take_again_is_measured_after_it():
+    camber = CarJob(kinds=("camber_front",), measures=("camber",))
+    assert comes_before({1: HEIGHT, 2: camber})(2, 1)
+    again = CarJob(kinds=("camber_front",), measures=("ride_height", "camber"))
+    assert comes_before({1: HEIGHT, 2: again})(1, 2)
+    each_other = {1: CarJob(kinds=("spring_change",), measures=("ride_height",)), 2: camber}
+    assert comes_before(each_other)(1, 2)
+
+
 def test_bump_steer_comes_before_the_weights_and_toe_in_front_after_toe_at_the_rear():
     jobs = {1: CarJob(measures=("toe_front",)), 2: CarJob(measures=("toe_rear",)), 3: WEIGHTS}
     assert comes_before(jobs | {4: CarJob(measures=("bump_steer",))})(4, 3)

@@ -36,6 +36,9 @@ def comes_before(titles, keys=()):
     ("Wheels off", "Front pads", "Wheels on", "Wheel nuts torqued"),
     ("Wheels off", "Swap rear dampers", "Refit wheels", "Corner weights"),
     ("New tyres", "New wheels", "Torque wheels"),
+    ("Drop the gearbox, new clutch", "Wheels on", "Set ride height"),
+    ("Swap the diff oil", "Weigh the car", "Track it up", "Spanner check", "Test drive", "Check nuts after first run"),
+    ("Fit the rad", "Corner weights", "Torque wheels", "Nut and bolt check", "Test drive"),
 ])  # fmt: skip
 def test_typed_jobs_are_done_in_this_order_however_they_were_written_down(way):
     for titles in (way, way[::-1]):
@@ -47,6 +50,7 @@ def test_typed_jobs_are_done_in_this_order_however_they_were_written_down(way):
 
 @pytest.mark.parametrize(("first", "then"), [
     ("Belts out of date", "Weld the sill"), ("Paint the calipers", "New battery"), ("Loom tape", "Weld the sill"),
+    ("Clean the boot", "Weigh the car"), ("Fit the rad", "Check nuts after first run"),
 ])  # fmt: skip
 def test_words_that_take_nothing_out_have_nothing_wait(first, then):
     assert not comes_before([first, then])(first, then)

@@ -135,3 +135,16 @@ def test_what_is_welded_is_tacked_checked_welded_and_inspected_before_it_goes_on
         for (_, early), (_, late) in pairwise(steps):
             assert early.key in before[late.key]
         assert all(job.hold_points for state, job in steps if state in ("checked", "inspected"))
+
+
+@pytest.mark.parametrize("recipe", RECIPES.values(), ids=RECIPES)
+def test_brakes_are_closed_and_metal_is_welded_by_whoever_can(recipe):
+    for job in recipe.jobs:
+        kinds = {*job.kinds}
+        closes = kinds & {"hydraulics_opened", "friction_parts"} and not kinds & {"wheel_off", "fuel_drained"}
+        if (closes and job.key != "clear") or "brake_bleed" in job.measures:
+            assert job.skill == "brakes", f"{recipe.key}: {job.key}"
+        if kinds & {"part_weld", "chassis_weld", "hot_work"}:
+            assert job.skill in ("weld", "paint"), f"{recipe.key}: {job.key}"  # a painter dresses the weld
+        if job.kinds == ("wiring",):
+            assert job.skill == "wire", f"{recipe.key}: {job.key}"

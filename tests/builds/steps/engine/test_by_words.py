@@ -55,11 +55,30 @@ def test_likely_kinds_go_with_the_systems_that_they_are_on():
             (["chassis_weld", "paint"], "weld"),
             (["two_pack"], "paint"),
         ),
-        *((["paint"], "paint"), (["hydraulics_opened"], ""), ([], "")),
+        *((["paint"], "paint"), (["engine_work"], ""), ([], "")),
     ],
 )
 def test_nobody_welds_who_cannot(kinds, skill):
     assert skill_asked(kinds) == skill
+
+
+@pytest.mark.parametrize(
+    ("skill", "titles"),
+    [
+        ("brakes", ["Bleed brakes", "New front pads", "Swap the master cylinder", "Servo hose"]),
+        ("align", ["Set toe", "Corner weights", "Set camber", "Measure ride height"]),
+        ("wire", ["Rewire the dash", "Fit a master switch", "Engine loom out"]),
+        (
+            "fit",
+            ["Wheel bearing left", "New tyres", "Torque the wheels", "Harness out", "New battery", "Track rod end"],
+        ),
+        ("", ["Polish", "Tidy the boot", "Fit the splitter", "Oil change"]),
+    ],
+)
+def test_what_lives_hang_on_is_opened_by_whoever_can_as_the_recipes_ask(skill, titles):
+    for title in titles:
+        said = job_said(title)
+        assert skill_asked(said.kinds, said.measures) == skill, title
 
 
 def test_a_skill_of_the_garages_own_is_known_by_its_name():
