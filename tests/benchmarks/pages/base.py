@@ -5,6 +5,7 @@ from datetime import datetime, timedelta
 
 from builds.demo.actions.garage import load_demo
 from builds.plan.actions.follow import make_plan
+from builds.plan.actions.last_days import find_last_days
 from builds.plan.actions.odds import find_odds
 from builds.plan.models import Plan
 from builds.recipes.actions import putting as recipes
@@ -89,6 +90,7 @@ def _write_jobs(made: Made) -> None:
 def planned(made: Made) -> None:
     """A plan on the wall with its odds, and those that stood before it."""
     row = make_plan(made.garage, at=made.at)
+    find_last_days(row.pk, seconds=60)
     find_odds(row.pk)
     row.refresh_from_db()
     old = []
