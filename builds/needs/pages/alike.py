@@ -1,10 +1,10 @@
 """What is wanted in words alone, and lies on the shelf by that name or of that size: nobody buys it twice."""
 
-from collections import defaultdict
-from collections.abc import Mapping
+from django.db.models import Q
 
 from builds.needs.facts.fits import answer_of
-from builds.recipes.engine.eats import answers, same, words_of
+from builds.needs.facts.shelf_names import shelf_names
+from builds.recipes.engine.eats import answers, same
 from builds.work.models.need import Need
 from garage.models import Garage
 from parts.engine.fit import FITS
@@ -14,15 +14,14 @@ from parts.models import Balance, Part
 
 
 def alike_on_shelf(needs: list[Need], garage: Garage) -> dict[int, str]:
-    """Of each such need (pk) what the shelf has, in words; two queries, or none without a need."""
+    """Of each such need (pk) what the shelf has, in words; three queries, one less where names are remembered."""
     if not needs:
         return {}
-    parts = list(Part.objects.in_garage(garage).kept())
-    by_word: dict[str, list[Part]] = defaultdict(list)
-    for part in parts:
-        for word in words_of(part.name):
-            by_word[word].append(part)
-    alike = {need.pk: [part for part in _near(need, parts, by_word) if _may_be(need, part)] for need in needs}
+    names, kept = shelf_names(garage), Part.objects.in_garage(garage).kept()
+    called = {need.pk: {part.pk for part in names.near(need.what) if _is_called(need, part.name)} for need in needs}
+    may_be = Q(pk__in=set[int]().union(*called.values()))
+    parts = list(kept.filter(may_be | ~Q(interfaces=[]) if any(need.fit for need in needs) else may_be))
+    alike = {need.pk: [part for part in parts if part.pk in called[need.pk] or _fits(need, part)] for need in needs}
     held = Balance.objects.by_part({part for listed in alike.values() for part in listed})
     said = {}
     for pk, listed in alike.items():
@@ -37,15 +36,11 @@ def alike_on_shelf(needs: list[Need], garage: Garage) -> dict[int, str]:
     return said
 
 
-def _near(need: Need, parts: list[Part], by_word: Mapping[str, list[Part]]) -> list[Part]:
-    """Those that have its rarest word: no other is called so, nor a kind of it. Any may have its size."""
-    if need.fit:
-        return parts
-    return min((by_word.get(word, []) for word in words_of(need.what)), key=len, default=parts)
+def _is_called(need: Need, name: str) -> bool:
+    """Just so, or as a kind of it: of a name of one word anything is."""
+    return same(need.what, name) or (" " in need.what.strip() and answers(need.what, name))
 
 
-def _may_be(need: Need, part: Part) -> bool:
-    """By its name, by being a kind of it (of a name of one word anything is), or by its size."""
+def _fits(need: Need, part: Part) -> bool:
     answer = answer_of(need, part)
-    kind_of_it = " " in need.what.strip() and answers(need.what, part.name)
-    return same(need.what, part.name) or kind_of_it or (answer is not None and answer.state == FITS)
+    return answer is not None and answer.state == FITS

@@ -189,8 +189,8 @@ def put_up(
     """Put a plan on the wall in place of `before`, made when the garage had counted `garage.writes`.
 
     A plan under which no session began is replaced, one that stood when a session began is kept, as
-    the latest of so many. Until when parts may come, and its odds, are found beside the answer. Raises Overtaken; FaultyPlan rather than
-    put up a plan with a fault.
+    the latest of so many. Until when parts may come, and its odds, are found beside the answer. Raises
+    Overtaken; FaultyPlan rather than put up a plan with a fault.
     """
     sessions = (datetime.fromisoformat(begins) for begins in case.made_from["sessions"])
     dues = (datetime.fromisoformat(car["due"]) for car in case.made_from["cars"].values())
