@@ -88,7 +88,7 @@ TEMPLATES = [
         },
     }
 ]
-FORM_RENDERER = "django.forms.renderers.DjangoTemplates"
+FORM_RENDERER = "garage.forms.choices_drawn.FormRenderer"
 
 DATABASES = {"default": env.database(env.text("DATABASE_URL", "sqlite:///"), DATA_DIR)}
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"

@@ -20,6 +20,7 @@ from builds.work.facts.runs import RunsByCar
 from builds.work.models.job import Job
 from builds.work.models.span import Span
 from garage.models import Garage, Vehicle
+from garage.remembered import remembered
 
 # What a joint is told of its last mark.
 LAST_MARK = {"mark": "pk", "mark_at": "at", "used": "wrench", "brought_to": "torque_mnm", "told": "note"}
@@ -121,25 +122,38 @@ def _marked(joint: Any, instruments: Iterable[Instrument], zone: ZoneInfo, units
 def joint_lines(
     garage: Garage, vehicles: Iterable[Vehicle], at: datetime, runs: RunsByCar | None = None
 ) -> dict[int, list[JointLine]]:
-    """As `joint_standings` with the marks and who put them on; one query more."""
+    """As `joint_standings` with the marks and who put them on; one query more, none where they are remembered."""
     standings = joint_standings(garage, vehicles, at, runs)
-    marks = _marks([joint.mark for joints in standings.values() for joint in joints if joint.mark])
+    marks = _marks(garage, {joint.mark for joints in standings.values() for joint in joints if joint.mark})
     return {
         car: [JointLine(joint.joint, marks.get(joint.joint.pk), joint.standing) for joint in joints]
         for car, joints in standings.items()
     }
 
 
-def _marks(pks: list[int]) -> dict[int, JointMark]:
-    """These, by the pk of their joint, with who put them on and who looked; one query."""
-    people = ("by__person", "signed_by__by__person", "signed_by__written_by__person")
-    return {mark.joint_id: mark for mark in JointMark.objects.filter(pk__in=pks).select_related(*people)}
+def _marks(garage: Garage, pks: set[int]) -> dict[int, JointMark]:
+    """These, by the pk of their joint, with who put them on and who looked."""
+    known = remembered(garage, "joint_marks", dict[int, JointMark])
+    if left := pks - known.keys():
+        people = ("by__person", "signed_by__by__person", "signed_by__written_by__person")
+        known |= JointMark.objects.select_related(*people).in_bulk(left)
+    return {known[pk].joint_id: known[pk] for pk in pks}
 
 
 def puts_of(lines: Iterable[JointLine]) -> dict[int, int]:
     """How many marks and signatures were put on each joint (pk); one query."""
     marks = JointMark.objects.filter(joint__in=[line.joint.pk for line in lines]).order_by()
     return dict(marks.values_list("joint").annotate(Count("pk")))
+
+
+def hands_to_sign(garage: Garage, lines: Iterable[JointLine]) -> dict[int, frozenset[int]]:
+    """As `hands_on`, of those lines whose mark waits for a look; no query where they are remembered."""
+    waiting = [(line.joint, line.mark) for line in lines if line.mark and line.standing.state == "unsigned"]
+    known = remembered(garage, "hands_to_sign", dict[int, frozenset[int]])
+    if left := [(joint, mark) for joint, mark in waiting if mark.pk not in known]:
+        hands = hands_on(left)
+        known |= {mark.pk: hands[joint.pk] for joint, mark in left}
+    return {joint.pk: known[mark.pk] for joint, mark in waiting}
 
 
 def hands_on(marked: Iterable[tuple[Joint, JointMark]]) -> dict[int, frozenset[int]]:

@@ -3,8 +3,11 @@
 from django_tasks import task
 
 from builds.plan.actions import searches
+from builds.plan.actions.last_days import find_last_days
 from builds.plan.actions.odds import find_odds
+from builds.plan.actions.plans import LAST_DAYS
 from garage import clock
+from garage.background import enqueue
 
 
 @task()
@@ -15,6 +18,12 @@ def search(pk: int) -> None:
 @task()
 def search_when_quiet(plan: int) -> None:
     searches.run_when_quiet(plan, clock.now)
+
+
+@task()
+def last_days(plan: int) -> None:
+    if find_last_days(plan):
+        enqueue(LAST_DAYS, plan)
 
 
 @task()

@@ -1,6 +1,7 @@
-"""Template tags: the key of a write, a form of one button, words on a condition, amounts of time, moments."""
+"""Template tags: the key of a write, a form of one button, words on a condition, states, ranks, amounts, moments."""
 
 from datetime import datetime
+from functools import lru_cache
 
 from django import template
 from django.template import Context
@@ -42,6 +43,7 @@ def car_name(name: object, tape: str) -> SafeString:
     return format_html(words, tape, name, tape)
 
 
+SAFETY_MARK = SafeString('<svg aria-hidden="true"><use href="#mark-safety" /></svg>')
 STATE_WORDS = {
     "half": "in hand",
     "dashed": "done, not signed",
@@ -56,6 +58,28 @@ STATE_WORDS = {
 def stripe_word(stripe: str) -> str:
     """What a bolt's stripe says of its job."""
     return STATE_WORDS.get(stripe, "open")
+
+
+@register.simple_tag
+@lru_cache(maxsize=1000)
+def state(stripe: str, word: str = "") -> SafeString:
+    """A job's state in a line: a bolt, striped as the tag is, and the word, else the stripe's own.
+
+    A page has hundreds of them, and of ranks, so that each is drawn once.
+    """
+    drawn = '<span class="state"><svg class="bolt" aria-hidden="true"><use href="#bolt-{}" /></svg>{}</span>'
+    return format_html(drawn, stripe or "none", word or stripe_word(stripe))
+
+
+@register.simple_tag
+@lru_cache(maxsize=1000)
+def rank(slug: str, urgent_from: str = "") -> SafeString:
+    """How urgent a job is, and the title of the job whose rank it counts by; safety has a mark of its own."""
+    mark = SAFETY_MARK if slug == "safety" else ""
+    drawn = format_html('<span class="rank rank-{}">{}{}</span>', slug, mark, slug)
+    if not urgent_from:
+        return drawn
+    return format_html('{}\n<span class="rank-from">“{}” waits for it</span>', drawn, urgent_from)
 
 
 @register.filter

@@ -30,6 +30,18 @@ def test_a_stripe_says_how_its_job_stands():
     assert [drawn("{{ s|stripe_word }}", s=stripe) for stripe in ("half", "none", "")] == ["in hand", "open", "open"]
 
 
+def test_a_state_is_a_bolt_and_its_word_or_another():
+    assert words(drawn("{% state 'hold' %}")).strip() == "on hold"
+    assert 'href="#bolt-hold"' in drawn("{% state 'hold' %}") and 'href="#bolt-none"' in drawn("{% state none %}")
+    assert words(drawn("{% state 'full' word %}", word="fits <M8>")).strip() == "fits &lt;M8&gt;"
+
+
+def test_a_rank_says_by_which_job_it_counts():
+    assert words(drawn("{% rank 'needed' %}")).strip() == "needed"
+    assert "#mark-safety" in drawn("{% rank 'safety' %}") and "#mark-safety" not in drawn("{% rank 'wanted' %}")
+    assert "“Weld &lt;it&gt;” waits for it" in drawn("{% rank 'safety' title %}", title="Weld <it>")
+
+
 def test_a_button_says_what_it_is_told_and_nothing_that_stands_round_it():
     around = {"kind": "danger", "name": "else", "value": "1", "spoken": "else", "next": "/else/"}
     form = written(drawn('{% act url "Sign" spoken=job %}', url="/jobs/1/sign/", job="Weld <the> arm", **around))

@@ -7,7 +7,7 @@ from builds.needs.facts.wants import Wants, wants_of
 from builds.needs.pages.alike import alike_on_shelf
 from builds.needs.pages.eats import Suggestion, suggested
 from builds.needs.pages.needs import NeedLine, need_lines
-from builds.plan.actions.last_days import with_last_days
+from builds.plan.facts.last_days import last_days
 from builds.shop.pages.cures import CureClock, running_cures
 from builds.shop.pages.product_page import maker_warnings
 from builds.work.models.states import OPEN_STATES
@@ -46,7 +46,7 @@ def job_waits(rows: JobRows) -> JobWaits:
         times.shop.today,
         wants.standing,
         work.garage.currency,
-        with_last_days(work.garage, wants) if rows.needs else {},
+        last_days(work.garage).days if rows.needs else {},
     )
     sought = [need for need in rows.needs if need.part is None and need.got_at is None] if rows.is_open else []
     alike = alike_on_shelf(sought, work.garage)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.joints.engine.joints import OPENERS, opens, torque_words
-from builds.joints.facts import JointLine, coming_work, hands_on, joint_lines
+from builds.joints.facts import JointLine, coming_work, hands_to_sign, joint_lines
 from builds.joints.models import Joint
 from builds.joints.pages.words import joint_torque_words, look_words, range_words
 from builds.readings.engine.kinds_of_work import disturbed_by
@@ -96,8 +96,7 @@ def _opened(job: Job, me: Membership, people: list[Eyes], at: datetime) -> tuple
 
 
 def _rows(lines: list[JointLine], me: Membership, people: list[Eyes], at: datetime) -> list[JointRow]:
-    unsigned = [line for line in lines if line.standing.state == "unsigned"]
-    hands = hands_on((line.joint, line.mark) for line in unsigned if line.mark)
+    hands = hands_to_sign(me.garage, lines)
     return [_row(line, me, people, hands.get(line.joint.pk), at) for line in lines]
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Collection
 from datetime import datetime
 
-from builds.joints.facts import JointLine, hands_on, joint_lines
+from builds.joints.facts import JointLine, hands_to_sign, joint_lines
 from builds.joints.models import Joint
 from builds.joints.pages.joint_page import last_words
 from builds.steps.facts.looks import hands_of
@@ -24,7 +24,7 @@ def to_look_at(vehicle: Vehicle, me: Membership, at: datetime) -> list[tuple[Joi
     people = hands_of(vehicle.garage_id)
     lines = joint_lines(vehicle.garage, [vehicle], at).get(vehicle.pk, [])
     unsigned = [line for line in lines if line.standing.state == "unsigned"]
-    hands = hands_on((line.joint, line.mark) for line in unsigned if line.mark)
+    hands = hands_to_sign(vehicle.garage, unsigned)
     return [
         (line, last_words(line, vehicle.garage.units, at))
         for line in unsigned

@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from builds.management.lookups import garages_called
 from builds.plan.actions.follow import make_plan
+from builds.plan.actions.last_days import find_last_days
 from builds.plan.actions.odds import find_odds
 from builds.plan.actions.plans import Overtaken
 from builds.plan.pages.wall import PlanPage, load_plan_page
@@ -35,7 +36,9 @@ class Command(BaseCommand):
         with timezone.override(garage.time_zone):
             self.stdout.write(self.style.MIGRATE_HEADING(f"{garage}, {timezone.localtime(at):%A %H:%M}"))
             try:
-                find_odds(make_plan(garage, at=at, seconds=seconds).pk)
+                plan = make_plan(garage, at=at, seconds=seconds).pk
+                find_last_days(plan)
+                find_odds(plan)
             except Refused as refused:
                 raise CommandError(str(refused)) from refused
             except Overtaken as overtaken:

@@ -4,26 +4,19 @@ from builds.needs.facts.fits import answer_of
 from builds.recipes.engine.eats import answers, same
 from builds.work.models.job import Job
 from builds.work.models.need import Need
-from parts.engine.fit import DOES_NOT, FITS
+from parts.engine.fit import DOES_NOT
 from parts.models import Part
 
 
-def may_be(need: Need, part: Part) -> bool:
-    """By its name, by being a kind of it (of a name of one word anything is), or by its size."""
-    answer = answer_of(need, part)
-    return called_so(need, part) or (answer is not None and answer.state == FITS)
-
-
-def called_so(need: Need, part: Part) -> bool:
-    """By its name, or by being a kind of it."""
-    kind_of_it = " " in need.what.strip() and answers(need.what, part.name)
-    return same(need.what, part.name) or kind_of_it
+def called_so(need: Need, name: str) -> bool:
+    """A part of that name is what it asks for, or a kind of it: of a name of one word anything is."""
+    return same(need.what, name) or (" " in need.what.strip() and answers(need.what, name))
 
 
 def _answers(need: Need, part: Part) -> bool:
     """Called so, and of no other size."""
     answer = answer_of(need, part)
-    return called_so(need, part) and (answer is None or answer.state != DOES_NOT)
+    return called_so(need, part.name) and (answer is None or answer.state != DOES_NOT)
 
 
 def meant_by(job: Job, part: Part) -> Need | None:

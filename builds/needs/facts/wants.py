@@ -40,6 +40,11 @@ class Wants:
     standing: dict[int, WantStanding]
     places: dict[int, Place]
 
+    @property
+    def waiting(self) -> frozenset[int]:
+        """Jobs (pk) with a want that no shelf has whole."""
+        return frozenset(need.job_id for need in self.needs if self.standing[need.pk].state != "shelf")
+
 
 def wants_of(work: Work, entries: Iterable[Entry] | None = None) -> Wants:
     """Three queries, however much is wanted; one less where the `entries` to come are at hand."""

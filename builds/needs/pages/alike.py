@@ -1,30 +1,27 @@
 """What is wanted in words alone, and lies on the shelf by that name or of that size: nobody buys it twice."""
 
-from collections import defaultdict
-from collections.abc import Mapping
-
 from django.db.models import Q
 
-from builds.needs.facts.meant import may_be
-from builds.recipes.engine.eats import words_of
+from builds.needs.facts.fits import answer_of
+from builds.needs.facts.meant import called_so
+from builds.needs.facts.shelf_names import shelf_names
 from builds.work.models.need import Need
 from garage.models import Garage
+from parts.engine.fit import FITS
 from parts.engine.ledger import STORES
 from parts.engine.words import amount_words
 from parts.models import Balance, Part
-from parts.models.part import PartQuerySet
 
 
 def alike_on_shelf(needs: list[Need], garage: Garage) -> dict[int, str]:
-    """Of each such need (pk) what the shelf has, in words; two queries, or none without a need."""
+    """Of each such need (pk) what the shelf has, in words; three queries, one less where names are remembered."""
     if not needs:
         return {}
-    parts = list(_called_like(needs, Part.objects.in_garage(garage).kept()))
-    by_word: dict[str, list[Part]] = defaultdict(list)
-    for part in parts:
-        for word in words_of(part.name):
-            by_word[word].append(part)
-    alike = {need.pk: [part for part in _near(need, parts, by_word) if may_be(need, part)] for need in needs}
+    names, kept = shelf_names(garage), Part.objects.in_garage(garage).kept()
+    called = {need.pk: {part.pk for part in names.near(need.what) if called_so(need, part.name)} for need in needs}
+    may_be = Q(pk__in=set[int]().union(*called.values()))
+    parts = list(kept.filter(may_be | ~Q(interfaces=[]) if any(need.fit for need in needs) else may_be))
+    alike = {need.pk: [part for part in parts if part.pk in called[need.pk] or _fits(need, part)] for need in needs}
     held = Balance.objects.by_part({part for listed in alike.values() for part in listed})
     said = {}
     for pk, listed in alike.items():
@@ -39,19 +36,6 @@ def alike_on_shelf(needs: list[Need], garage: Garage) -> dict[int, str]:
     return said
 
 
-def _near(need: Need, parts: list[Part], by_word: Mapping[str, list[Part]]) -> list[Part]:
-    """Those that have its rarest word: no other is called so, nor a kind of it. Any may have its size."""
-    if need.fit:
-        return parts
-    return min((by_word.get(word, []) for word in words_of(need.what)), key=len, default=parts)
-
-
-def _called_like(needs: list[Need], parts: PartQuerySet) -> PartQuerySet:
-    """Those that have the longest word of a want; all of them where a size may do, or a word the database folds not."""
-    like = Q()
-    for need in needs:
-        longest = max(words_of(need.what), key=len, default="")
-        if need.fit or not longest.isascii() or not longest:
-            return parts
-        like |= Q(name__icontains=longest)
-    return parts.filter(like)
+def _fits(need: Need, part: Part) -> bool:
+    answer = answer_of(need, part)
+    return answer is not None and answer.state == FITS

@@ -6,6 +6,8 @@ from datetime import date, timedelta
 from builds.work.models.need import Need
 from garage.engine.moments import day_words
 
+BEING_FOUND = "Until when parts may come is being worked out."
+
 
 @dataclass(frozen=True)
 class ByDay:

@@ -4,11 +4,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
+from builds.needs.facts.shelf_names import shelf_names
 from builds.recipes.engine.eats import Eaten, best, eaten, same
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from garage.models import Garage
-from garage.remembered import remembered
 from parts.engine.words import amount_words
 from parts.models import Part
 
@@ -54,14 +54,11 @@ def suggested(job: Job, wanted: Iterable[Need]) -> list[Suggestion]:
 
 def _meant(garage: Garage, amounts: list[Eaten]) -> dict[Eaten, Part]:
     """The part on the shelf of each, where one is meant."""
-    rows = Part.objects.in_garage(garage).kept()
-    counted = rows.filter(single=False).values_list("pk", "name", "unit")
-    shelf = remembered(garage, "names_of_counted", lambda: tuple(counted))
-    part_of: dict[Eaten, int] = {}
+    names, part_of = shelf_names(garage), dict[Eaten, int]()
     for amount in amounts:
-        fitting = [(pk, name) for pk, name, unit in shelf if unit == amount.unit]
-        position = best(amount.name, [name for _, name in fitting])
+        fitting = [part for part in names.near(amount.name) if part.unit == amount.unit and not part.single]
+        position = best(amount.name, [part.name for part in fitting])
         if position is not None:
-            part_of[amount] = fitting[position][0]
-    parts = rows.in_bulk(set(part_of.values()))
+            part_of[amount] = fitting[position].pk
+    parts = Part.objects.in_bulk(set(part_of.values()))
     return {amount: parts[pk] for amount, pk in part_of.items()}

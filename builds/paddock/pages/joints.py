@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from builds.joints.engine.joints import near_figure
-from builds.joints.facts import JointLine, hands_on
+from builds.joints.facts import JointLine
 from builds.joints.pages.joint_page import WORD
 from builds.joints.pages.many import TO_TORQUE
 from builds.joints.pages.words import joint_torque_words, look_words
@@ -16,14 +16,18 @@ from garage.models import Membership
 
 
 def joint_groups(
-    lines: list[JointLine], puts: Mapping[int, int], me: Membership, people: list[Eyes]
+    lines: list[JointLine],
+    puts: Mapping[int, int],
+    hands: Mapping[int, frozenset[int]],
+    me: Membership,
+    people: list[Eyes],
 ) -> list[ItemGroup]:
     """Those that want a hand first; no group where the car has no list.
 
-    `puts` is how many marks and signatures each joint (pk) has, `people` are all hands.
+    `puts` is how many marks and signatures each joint (pk) has, `hands` whose (pk) were on each that waits for a look,
+    `people` are all hands.
     """
     rows = sorted(lines, key=lambda line: line.standing.state == "stands")
-    hands = hands_on((line.joint, line.mark) for line in rows if line.mark and line.standing.state == "unsigned")
     items = tuple(_item(line, puts.get(line.joint.pk, 0), me, people, hands.get(line.joint.pk)) for line in rows)
     want = sum(line.standing.state != "stands" for line in lines)
     return [ItemGroup("Joints", f"{want} want a hand", items)] if items else []

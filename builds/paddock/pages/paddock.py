@@ -9,7 +9,7 @@ from itertools import chain
 
 from django.db.models import Count
 
-from builds.joints.facts import joint_lines, puts_of
+from builds.joints.facts import hands_to_sign, joint_lines, puts_of
 from builds.packing.engine.packing import SECTIONS
 from builds.packing.models import PackItem
 from builds.paddock.engine import PRESSURES
@@ -188,9 +188,11 @@ def _checks(day: PaddockDay) -> Lists:
 
 
 def _joints(day: PaddockDay) -> Lists:
-    torqued = joint_lines(day.event.garage, day.cars, day.at, day.runs)
-    people, puts = hands_in(day.event.garage), puts_of(chain(*torqued.values()))
-    return {car: joint_groups(lines, puts, day.me, people) for car, lines in torqued.items()}
+    garage = day.event.garage
+    torqued = joint_lines(garage, day.cars, day.at, day.runs)
+    people, puts = hands_in(garage), puts_of(chain(*torqued.values()))
+    hands = hands_to_sign(garage, chain(*torqued.values()))
+    return {car: joint_groups(lines, puts, hands, day.me, people) for car, lines in torqued.items()}
 
 
 def _packs(day: PaddockDay) -> Lists:

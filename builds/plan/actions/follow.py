@@ -12,7 +12,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from builds.cure.engine.plan_clock import PlanClock
-from builds.plan.actions.plans import ODDS, Overtaken, best, draft, put_up
+from builds.plan.actions.plans import LAST_DAYS, ODDS, Overtaken, best, draft, put_up
 from builds.plan.engine.stored import Stored
 from builds.plan.facts.standing import holds, same_facts
 from builds.plan.facts.stored import promised, shown
@@ -84,7 +84,8 @@ def _follow(garage: Garage, at: datetime) -> None:
     draw_orders(garage)
     if before and _still_true(before, garage, at):
         Plan.objects.filter(pk=before.row.pk, writes__lt=garage.writes).update(writes=garage.writes)
-        if settings.PLAN_IN_BACKGROUND:  # figures and the log are no part of the problem
+        if settings.PLAN_IN_BACKGROUND:  # what nobody has ordered, figures and the log are no part of the problem
+            enqueue(LAST_DAYS, before.row.pk)
             enqueue(ODDS, before.row.pk, after=at + QUIET)
         return
     _plan(garage, before, at)

@@ -3,11 +3,9 @@
 from collections.abc import Mapping
 from hashlib import sha256
 
-from builds.needs.facts.wants import wants_of
 from builds.odds.estimates import Figures
 from builds.odds.room import more_work
 from builds.odds.simulate import simulate
-from builds.plan.actions.last_days import of_plan
 from builds.plan.actions.time_left import out_of_time
 from builds.plan.engine.kept_odds import KeptOdds, odds_table
 from builds.plan.engine.stored import Stored
@@ -20,7 +18,6 @@ from garage.models import Garage
 
 RUNS = 1000
 SECONDS = 4.0  # a page or a worker takes no longer, and says how many runs it has
-LAST_DAYS_SECONDS = 60.0  # of the worker, so that pages find them kept
 
 
 def with_odds(garage: Garage) -> Stored | None:
@@ -45,15 +42,10 @@ def with_odds(garage: Garage) -> Stored | None:
 
 
 def find_odds(plan: int) -> None:
-    """Have the odds of that plan (pk) be kept, and until when parts may come.
-
-    Nothing where it is on the wall no more.
-    """
+    """Have the odds of that plan (pk) be kept; nothing where it is on the wall no more."""
     row = Plan.objects.filter(pk=plan).select_related("garage").first()
     if row and Plan.objects.in_garage(row.garage).shown().first() == row:
         with_odds(row.garage)
-        stored = read(row, row.garage)
-        of_plan(stored, wants_of(load_work(row.garage, stored.as_of)), seconds=LAST_DAYS_SECONDS)
 
 
 def _minutes(plan: Stored, car: str) -> int | None:

@@ -29,7 +29,7 @@ from garage.background import enqueue
 from garage.models import Garage, Membership
 
 KEPT = 30
-ODDS = "builds.plan.tasks.odds"
+LAST_DAYS, ODDS = "builds.plan.tasks.last_days", "builds.plan.tasks.odds"
 QUICK = 16  # lists placed for a plan at once: those of every rule, by the promises, some cars first
 
 
@@ -189,8 +189,8 @@ def put_up(
     """Put a plan on the wall in place of `before`, made when the garage had counted `garage.writes`.
 
     A plan under which no session began is replaced, one that stood when a session began is kept, as
-    the latest of so many. Its odds are found beside the answer. Raises Overtaken; FaultyPlan rather than
-    put up a plan with a fault.
+    the latest of so many. Until when parts may come, and its odds, are found beside the answer. Raises
+    Overtaken; FaultyPlan rather than put up a plan with a fault.
     """
     sessions = (datetime.fromisoformat(begins) for begins in case.made_from["sessions"])
     dues = (datetime.fromisoformat(car["due"]) for car in case.made_from["cars"].values())
@@ -211,6 +211,7 @@ def put_up(
         shown.filter(pk=before.row.pk).delete()
     shown.filter(pk__in=list(shown.values_list("pk", flat=True)[KEPT:])).delete()
     if settings.PLAN_IN_BACKGROUND:
+        enqueue(LAST_DAYS, row.pk)
         enqueue(ODDS, row.pk)
     _refuse_overtaken(garage, row, before)
     return row

@@ -11,13 +11,14 @@ from builds.plan.engine.timed_plan import TimedPlan
 
 
 class PlanRow(Protocol):
-    """What keeps a plan: what it was made from, when, its odds once they are found."""
+    """What keeps a plan: what it was made from, when, its odds and the last days of parts once they are found."""
 
     pk: int
     made_at: datetime
     made_from: Mapping[str, Any]
     session_at: datetime | None
     odds: dict[str, Any] | None
+    last_days: dict[str, Any] | None
 
 
 @dataclass(frozen=True)

@@ -70,7 +70,8 @@ class _Drawing:
 
     def __init__(self, jobs: Mapping[int, CarJob], links: Collection[Pair], cut: Collection[Pair]) -> None:
         self.jobs, self.links, self.cut = jobs, links, frozenset(cut)
-        self.order, self.given = Order(links), Order(links)
+        self.given = Order(links)
+        self.order = self.given.copy()
         self.why: dict[Pair, str] = {}
         self.voided = {id: voided_by(job.kinds) for id, job in jobs.items()}
         self.ahead = {id for id in jobs if self._is_before_reading(id)}

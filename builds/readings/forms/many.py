@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from datetime import datetime
+from functools import cached_property
 from typing import Any
 
 from django import forms
@@ -9,7 +10,7 @@ from django import forms
 from builds.readings.actions.readings import Measured
 from builds.readings.engine.reading_kind import ReadingKind
 from builds.readings.forms.conditions import SAID_BY, ConditionsForm
-from builds.readings.forms.readings import ReadingAddForm, going_on
+from builds.readings.forms.readings import ReadingAddForm, begun_on, going_on
 from builds.work.models.job import Job
 from garage.engine.words import listed_in_words
 from garage.forms.within import FormWithin
@@ -75,8 +76,8 @@ class ManyReadingsForm(FormWithin, ConditionsForm):
         member: Membership,
         job: Job | None = None,
     ) -> None:
-        kinds = list(kinds)
-        going = [] if job else list({other.pk: other for kind in kinds for other in going_on(vehicle, kind)}.values())
+        kinds, begun = list(kinds), begun_on(vehicle)
+        going = [] if job else list({other.pk: other for kind in kinds for other in going_on(begun, kind)}.values())
         measuring = [other for other in going if other.state == "in_hand" and other.measures]
         last = measuring[0] if len(measuring) == 1 else None
         super().__init__(data, initial={"who": member, "last_of": last})
@@ -86,7 +87,7 @@ class ManyReadingsForm(FormWithin, ConditionsForm):
         self.keep([*self.shared, "who", "last_of"])
         self.decide(self.shared, said_above=True)
         self.job = job
-        self.each = [OneOfManyForm(data, kind=kind, vehicle=vehicle, member=member) for kind in kinds]
+        self.each = [OneOfManyForm(data, kind=kind, vehicle=vehicle, member=member, begun=begun) for kind in kinds]
 
     @property
     def within(self) -> list[OneOfManyForm]:
@@ -111,7 +112,7 @@ class ManyReadingsForm(FormWithin, ConditionsForm):
     def with_instrument(self) -> bool:
         return any(form.of_each for form in self.each)
 
-    @property
+    @cached_property
     def measured_by(self) -> str:
         """Whoever stands in the form as having measured."""
         return dict(self.fields["who"].choices).get(self["who"].value(), "")

@@ -36,11 +36,12 @@ class ReadingAddForm(ConditionsForm):
         vehicle: Vehicle,
         member: Membership,
         start: Reading | None = None,
+        begun: list[Job] | None = None,
         **kwargs: Any,
     ) -> None:
         self.kind, self.vehicle, system = kind, vehicle, vehicle.garage.units
         self.asked: dict[str, str] = {}
-        going = going_on(vehicle, kind)
+        going = going_on(begun_on(vehicle) if begun is None else begun, kind)
         measuring = [job for job in going if job.state == "in_hand" and kind.key in job.measures]
         kwargs["initial"] = {
             "who": member,
@@ -127,11 +128,15 @@ class ReadingAddForm(ConditionsForm):
         return {**told, "last_of": self.cleaned_data.get("last_of"), "sure": self.sure}
 
 
-def going_on(vehicle: Vehicle, kind: ReadingKind) -> list[Job]:
-    """Jobs begun and not finished that will make such a reading void when they are."""
+def begun_on(vehicle: Vehicle) -> list[Job]:
+    return list(Job.objects.on(vehicle).begun())
+
+
+def going_on(begun: list[Job], kind: ReadingKind) -> list[Job]:
+    """Of the jobs begun and not finished those that will make such a reading void when they are."""
     return [
         job
-        for job in Job.objects.on(vehicle).begun()
+        for job in begun
         if kind.follows in voided_by(kind_of_work for kind_of_work in job.kinds if kind_of_work in KINDS)
     ]
 

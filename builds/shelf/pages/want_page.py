@@ -7,10 +7,10 @@ from datetime import date, datetime
 
 from builds.needs.facts.wants import Wants, wants_of
 from builds.needs.pages.alike import alike_on_shelf
-from builds.needs.pages.by_day import ByDay, by_day
+from builds.needs.pages.by_day import BEING_FOUND, ByDay, by_day
 from builds.needs.pages.needs import NeedLine, need_line
 from builds.needs.pages.words import STATES
-from builds.plan.actions.last_days import with_last_days
+from builds.plan.facts.last_days import last_days
 from builds.work.engine.open_work import Work
 from builds.work.facts.work import load_work
 from builds.work.models.job import Job
@@ -22,7 +22,6 @@ from parts.engine.words import amount_words
 from parts.models import Part
 
 TO_BUY = ("find", "promised")
-ALL_OF_THEM = 3.0  # seconds: who looks at the list waits for the last days of all of it
 
 
 @dataclass(frozen=True)
@@ -64,9 +63,12 @@ class Supplier:
 
 @dataclass(frozen=True)
 class WantPage:
+    """`being_found` says that some last days are still worked out."""
+
     groups: tuple[tuple[str, str, tuple[WantRow, ...]], ...]
     suppliers: tuple[Supplier, ...]
     ordered: str
+    being_found: str
 
     @property
     def dated(self) -> bool:
@@ -78,10 +80,10 @@ def load_want_page(garage: Garage, at: datetime) -> WantPage:
     """Five queries more than the work, and two where something is wanted in words alone."""
     work = load_work(garage, at)
     wants = wants_of(work)
-    last_days = with_last_days(garage, wants, seconds=ALL_OF_THEM)
+    kept = last_days(garage)
     rows: dict[str, list[WantRow]] = defaultdict(list)
     for need in wants.needs:
-        rows[wants.standing[need.pk].state].append(_row(need, wants, work, last_days))
+        rows[wants.standing[need.pk].state].append(_row(need, wants, work, kept.days))
     costs = [
         need.cost_minor
         for need in wants.needs
@@ -89,8 +91,9 @@ def load_want_page(garage: Garage, at: datetime) -> WantPage:
     ]
     return WantPage(
         tuple((state, label, tuple(rows[state])) for state, label in STATES.items() if rows[state]),
-        _suppliers(wants, work, last_days, Part.objects.in_garage(garage).kept().low()),
+        _suppliers(wants, work, kept.days, Part.objects.in_garage(garage).kept().low()),
         money_words(sum(costs), garage.currency) if costs else "",
+        BEING_FOUND if kept.yet_to_find(wants) else "",
     )
 
 
@@ -102,31 +105,31 @@ def wants_for(part: Part, at: datetime) -> list[WantRow]:
         return []
     work = load_work(part.garage, at)
     wants = wants_of(work)
-    last_days = with_last_days(part.garage, wants)
+    days = last_days(part.garage).days
     waiting = [need for need in wants.needs if need.part_id == part.pk]
     there = [need for need in asked if need.got_at is not None and need.job_id in work.urgency]
-    return [_row(need, wants, work, last_days) for need in (*waiting, *there)]
+    return [_row(need, wants, work, days) for need in (*waiting, *there)]
 
 
-def _row(need: Need, wants: Wants, work: Work, last_days: Mapping[int, date]) -> WantRow:
+def _row(need: Need, wants: Wants, work: Work, days: Mapping[int, date]) -> WantRow:
     garage, today = work.garage, work.times.shop.today
     unit = need.part.unit if need.part else "piece"
     return WantRow(
-        need_line(need, today, wants.standing.get(need.pk), garage.currency, last_days.get(need.job_id)),
+        need_line(need, today, wants.standing.get(need.pk), garage.currency, days.get(need.job_id)),
         need.job,
         work.urgency[need.job_id].rank,
         amount_words(unit, need.quantity),
     )
 
 
-def _suppliers(wants: Wants, work: Work, last_days: Mapping[int, date], low: Iterable[Part]) -> tuple[Supplier, ...]:
+def _suppliers(wants: Wants, work: Work, days: Mapping[int, date], low: Iterable[Part]) -> tuple[Supplier, ...]:
     garage, today = work.garage, work.times.shop.today
     to_buy: dict[str, list[BuyRow]] = defaultdict(list)
     needs = [need for need in wants.needs if wants.standing[need.pk].state in TO_BUY]
     alike = alike_on_shelf([need for need in needs if need.part is None], garage)
     for need in needs:
         supplier = need.supplier or (need.part.supplier if need.part else "")
-        short, by = wants.standing[need.pk].short, by_day(need, last_days.get(need.job_id), today)
+        short, by = wants.standing[need.pk].short, by_day(need, days.get(need.job_id), today)
         row = _wanted(need, short, garage, by)
         to_buy[supplier].append(replace(row, alike=alike[need.pk], look=need.pk) if need.pk in alike else row)
     for part in low:

@@ -45,9 +45,9 @@ def opens_nothing_of(systems: Iterable[str], kinds: Collection[str]) -> bool:
 
 def offered_first(systems: Iterable[str], kinds: Collection[str]) -> tuple[str, ...]:
     """Kinds of work (slugs) that a form offers first: those said, what pulling these systems (slugs) does, theirs."""
-    systems = {*systems}
-    theirs = (kind for kind in KINDS if systems.intersection(TOUCHED_BY.get(kind, ())))
-    first = dict.fromkeys([*kinds, *pulled_kinds(systems), *theirs])
+    asked = tuple(systems)
+    theirs = (kind for kind in KINDS if not {*TOUCHED_BY.get(kind, ())}.isdisjoint(asked))
+    first = dict.fromkeys([*kinds, *pulled_kinds(asked), *theirs])
     return tuple(kind for kind in first if kind in kinds or kind not in HAPPENED)
 
 

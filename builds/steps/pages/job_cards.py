@@ -38,10 +38,19 @@ MOST_DONE = 200
 FORGOTTEN_AFTER = timedelta(hours=10)
 
 
-def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "", clash: str = "", stop: str = "") -> JobCard:
+def card_of(
+    job: Job,
+    work: Work,
+    *,
+    steps: bool = False,
+    lead: str = "",
+    clash: str = "",
+    stop: str = "",
+    of_car: bool = True,
+) -> JobCard:
     """The card of an open job; with `steps`, those that it can take now are one tap away.
 
-    `clash` says why there is no room to begin it now, `stop` why it must not go on.
+    `clash` says why there is no room to begin it now, `stop` why it must not go on. `of_car` says whose it is.
     """
     blocks = work.blocks(job.pk)
     points = work.unsigned[job.pk]
@@ -54,7 +63,7 @@ def card_of(job: Job, work: Work, *, steps: bool = False, lead: str = "", clash:
         url=reverse("job_page", args=[job.pk]),
         title=job.title,
         kicker=", ".join(part for part in (lead, kicker) if part and (part != "open" or not lead)),
-        vehicle=job.vehicle.name,
+        vehicle=job.vehicle.name if of_car else "",
         tape=job.vehicle.tape,
         rank=job.rank,
         stripe=STRIPES[State(job.state)],
@@ -125,9 +134,15 @@ def _words(job: Job, work: Work, block: str) -> tuple[str, str]:
 
 
 def done_card(
-    job: Job, at: datetime, cure: RunningCure | None = None, *, to_sign: bool | None = None, amiss: str = ""
+    job: Job,
+    at: datetime,
+    cure: RunningCure | None = None,
+    *,
+    to_sign: bool | None = None,
+    amiss: str = "",
+    of_car: bool = True,
 ) -> JobCard:
-    """The card of a job that is over: done, signed or dropped; or what it left is curing.
+    """The card of a job that is over: done, signed or dropped; or what it left is curing. `of_car` says whose it is.
 
     `to_sign` when somebody else has still to look at it, False where nobody has. `amiss` says what was read out of
     order at its end: whoever signs reads it first.
@@ -141,7 +156,7 @@ def done_card(
         url=reverse("job_page", args=[job.pk]),
         title=job.title,
         kicker="" if dropped else ", ".join(filter(None, [signed, when])),
-        vehicle=job.vehicle.name,
+        vehicle=job.vehicle.name if of_car else "",
         tape=job.vehicle.tape,
         rank=job.rank,
         stripe="cure" if cure else STRIPES[State(job.state)],
@@ -180,31 +195,29 @@ def jobs_of(vehicle: Vehicle, work: Work, *, hands: Collection[int], steps: bool
     over = (
         Job.objects.on(vehicle)
         .over()
-        .select_related("vehicle", "signed_by__person", "signed_written_by__person")
+        .select_related("signed_by__person", "signed_written_by__person")
         .order_by("-finished_at", "-pk")[:MOST_DONE]
     )
     over, to_sign = list(over), waiting_for_look(vehicle.garage)
+    for job in over:
+        job.vehicle = vehicle
     amiss = amiss_in(vehicle.garage, [job for job in over if job.pk in to_sign])
     room = room_in(vehicle.garage, work)
     stops = room.stops()
     clashes = {job.pk: room.clash(job, hands) for job in mine if job.state in BEGINNABLE}
     return JobList(
         tuple(
-            replace(
-                card_of(job, work, steps=steps, clash=clashes.get(job.pk, ""), stop=stops.get(job.pk, "")), vehicle=""
-            )
+            card_of(job, work, steps=steps, clash=clashes.get(job.pk, ""), stop=stops.get(job.pk, ""), of_car=False)
             for job in mine
         ),
         tuple(
-            replace(
-                done_card(
-                    job,
-                    work.at,
-                    work.curing.get(job.pk),
-                    to_sign=job.pk in to_sign,
-                    amiss=amiss_sentences(amiss.get(job.pk, ()), vehicle.garage),
-                ),
-                vehicle="",
+            done_card(
+                job,
+                work.at,
+                work.curing.get(job.pk),
+                to_sign=job.pk in to_sign,
+                amiss=amiss_sentences(amiss.get(job.pk, ()), vehicle.garage),
+                of_car=False,
             )
             for job in over
         ),

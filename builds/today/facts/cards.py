@@ -1,6 +1,7 @@
 """What the cards of some jobs are told from, each kind of row in one query."""
 
 from collections import defaultdict
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -28,7 +29,7 @@ class CardFacts:
     people: dict[int, Membership]
     windows: dict[int, list[Window]]
     wants: Wants
-    last_days: dict[int, date]
+    last_days: Mapping[int, date]
     needs: dict[int, list[Need]]
     points: dict[int, list[HoldPoint]]
     uses: dict[int, list[JobStation]]
@@ -53,7 +54,7 @@ def card_facts(garage: Garage, work: Work, jobs: list[int]) -> CardFacts:
         {member.pk: member for member in members_from(garage, work.at)},
         member_windows(garage, work.at, night_of(garage, work.at) + timedelta(days=1)),
         wants_of(work),
-        last_days(garage),
+        last_days(garage).days,
         needs,
         points,
         uses,

@@ -1,5 +1,6 @@
 """What is to be pulled from the shelf for some jobs, and what no shelf has for them."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -33,7 +34,7 @@ class Pulls:
     pulls: tuple[Pull, ...]
     missing: tuple[tuple[Need, WantStanding], ...]
     cars: tuple[Vehicle, ...]
-    last_days: dict[int, date]
+    last_days: Mapping[int, date]
 
 
 def pulls_for(garage: Garage, at: datetime, asked: Asked) -> Pulls:
@@ -48,5 +49,5 @@ def pulls_for(garage: Garage, at: datetime, asked: Asked) -> Pulls:
         tuple(Pull(need, wants.places[pick.place], pick.quantity) for need, stands in needs for pick in stands.picks),
         tuple((need, stands) for need, stands in needs if stands.state != "shelf"),
         tuple(cars[pk] for pk in sorted(cars)),
-        last_days(garage),
+        last_days(garage).days,
     )

@@ -17,6 +17,7 @@ from builds.work.models.span import Span
 from builds.work.models.states import OPEN_STATES, State
 from garage.clock import clock_words
 from garage.models import Garage, Membership
+from garage.remembered import remembered
 
 DID = {
     State.OPEN: "opened again",
@@ -59,23 +60,27 @@ class News:
 
 
 def news_since(since: datetime, garage: Garage, work: Work, members: Iterable[Membership]) -> News:
-    """Newest first; two queries beyond the people that are known already. What was written down stays as it was
-    said, however much of it has been done since."""
+    """Newest first; two queries beyond the people that are known already, none where it is remembered.
+
+    What was written down stays as it was said, however much of it has been done since.
+    """
     names = {member.pk: member.name for member in members}
-    spans = list(
-        Span.objects.in_garage(garage)
-        .begun_since(since)
-        .order_by("-from_at", "-pk")
-        .select_related("job__vehicle", "by__person")
-        .with_first_hand()
-    )
+    spans, fresh = remembered(garage, ("news", since), lambda: (_begun(garage, since), _made(garage, since)))
     lines = [_step(span, names, work.at) for span in _last_words(spans)]
-    kept = Job.objects.in_garage(garage).filter(made_at__gte=since, vehicle__gone_at=None)
-    fresh = list(kept.select_related("vehicle").order_by("made_at", "pk"))
     lines += _written(fresh, names, work.at)
     lines.sort(key=lambda line: line.at, reverse=True)
     found = [_of_job(job, "found", names, work.at) for job in reversed(fresh) if _hurts(job)]
     return News(tuple(lines[:MOST]), max(0, len(lines) - MOST), tuple(found))
+
+
+def _begun(garage: Garage, since: datetime) -> list[Span]:
+    spans = Span.objects.in_garage(garage).begun_since(since).order_by("-from_at", "-pk")
+    return list(spans.select_related("job__vehicle", "by__person").with_first_hand())
+
+
+def _made(garage: Garage, since: datetime) -> list[Job]:
+    kept = Job.objects.in_garage(garage).filter(made_at__gte=since, vehicle__gone_at=None)
+    return list(kept.select_related("vehicle").order_by("made_at", "pk"))
 
 
 def _hurts(job: Job) -> bool:

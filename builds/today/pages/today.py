@@ -7,9 +7,8 @@ from zoneinfo import ZoneInfo
 
 from builds.cars.facts import Fleet
 from builds.needs.facts.wants import wants_of
-from builds.plan.actions.last_days import of_plan
-from builds.plan.engine.stored import Stored
 from builds.plan.engine.timed_plan import TimedPlan
+from builds.plan.facts.last_days import kept_beside
 from builds.plan.facts.stored import shown_to
 from builds.plan.pages.entered_cars import MOST_CARS, more_cars_words
 from builds.shop.pages.cures import CureClock, running_cures
@@ -143,7 +142,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         nights=nights_today(me, work, plan),
         first_steps=() if work.jobs or waiting else first_steps(me, members, entries),
         left=_left(work),
-        to_come=_to_come(work, plan, ahead),
+        to_come=parts_to_come(work, wants_of(work, ahead), kept_beside(plan)),
         ahead=ahead,
         message=message_of(
             garage.name,
@@ -181,11 +180,6 @@ def _left(work: Work) -> dict[int, int]:
     for pk, job in work.jobs.items():
         left[job.vehicle_id] += work.left(pk)
     return left
-
-
-def _to_come(work: Work, plan: Stored | None, entries: list[Entry]) -> PartsToCome:
-    wants = wants_of(work, entries)
-    return parts_to_come(work, wants, of_plan(plan, wants) if plan else {})
 
 
 def _troubles(me: Membership, fleet: Fleet, entries: list[Entry], members: list[Membership]) -> tuple[str, ...]:

@@ -1,12 +1,13 @@
 """A made garage to begin with: the demo, six cars, three hundred open jobs and a plan."""
 
+from copy import copy
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
 from builds.demo.actions.garage import load_demo
 from builds.plan.actions.follow import make_plan
+from builds.plan.actions.last_days import find_last_days
 from builds.plan.actions.odds import find_odds
-from builds.plan.models import Plan
 from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
 from builds.steps.actions import jobs
@@ -89,12 +90,12 @@ def _write_jobs(made: Made) -> None:
 def planned(made: Made) -> None:
     """A plan on the wall with its odds, and those that stood before it."""
     row = make_plan(made.garage, at=made.at)
+    find_last_days(row.pk, seconds=60)
     find_odds(row.pk)
     row.refresh_from_db()
-    old = []
-    for number in range(PLANS_KEPT):
-        day = made.at - timedelta(days=number + 1)
-        kept = Plan.objects.get(pk=row.pk)
-        kept.pk, kept.made_at, kept.session_at = None, day, day + timedelta(hours=1)
-        old.append(kept)
-    Plan.objects.bulk_create(old)
+    for number in range(PLANS_KEPT, 0, -1):
+        old, day = copy(row), made.at - timedelta(days=number)
+        old.pk, old.made_at, old.session_at = None, day, day + timedelta(hours=1)
+        old.save(force_insert=True)
+    row.delete()  # what is on the wall was put up last
+    row.save(force_insert=True)

@@ -10,7 +10,7 @@ from builds.plan.actions.follow import follow
 from builds.scrutineering.models.check import CheckItem
 from builds.work.facts.work import load_work
 from builds.work.models.states import State
-from garage.models import Entry
+from garage.models import Entry, Garage
 from parts.models import Balance
 from tests.benchmarks.pages.base import Made
 from tests.benchmarks.pages.measure import Measured, measured
@@ -44,7 +44,7 @@ def press(client: Client, made: Made, tap: Tap) -> tuple[Measured, Measured]:
     _, path, sent = tap
     with transaction.atomic():
         wrote = measured(client, path, {**sent}, headers=HTMX)
-        follow(made.garage, at=made.at)
+        follow(Garage.objects.get(pk=made.garage.pk), at=made.at)
         answered = measured(client, wrote.location, headers=HTMX)
         transaction.set_rollback(True)
     return wrote, answered

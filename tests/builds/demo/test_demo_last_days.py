@@ -4,14 +4,13 @@ from datetime import timedelta
 
 import pytest
 
-from builds.needs.facts.wants import wants_of
 from builds.odds.in_time import in_time
 from builds.plan.actions.follow import make_plan
-from builds.plan.actions.last_days import of_plan
+from builds.plan.actions.last_days import find_last_days
 from builds.plan.actions.plans import best, draft
 from builds.plan.engine.ids import id_of
+from builds.plan.facts.last_days import last_days
 from builds.plan.facts.stored import read
-from builds.work.facts.work import load_work
 from builds.work.models.need import Need
 from tests.factories import NOW
 
@@ -21,7 +20,8 @@ DAY = timedelta(days=1)
 
 def test_each_of_them(demo):
     plan = read(make_plan(demo, at=NOW), demo)
-    days = of_plan(plan, wants_of(load_work(demo, NOW)), seconds=60)
+    find_last_days(plan.row.pk, seconds=60)
+    days = last_days(demo).days
     assert days
     for pk, day in days.items():
         car = plan.jobs[id_of("job", pk)].vehicle

@@ -10,7 +10,7 @@ from builds.plan import tasks
 from builds.plan.actions import odds as odds_action
 from builds.plan.actions.follow import make_plan
 from builds.plan.actions.odds import find_odds
-from builds.plan.actions.plans import ODDS
+from builds.plan.actions.plans import LAST_DAYS, ODDS
 from builds.plan.engine.kept_odds import HELD_KEPT, odds_from, odds_table
 from builds.plan.facts.outcomes import outlooks
 from builds.plan.facts.stored import shown
@@ -111,7 +111,7 @@ def test_a_write_that_leaves_the_plan_alone_has_its_odds_looked_after(cast, car,
     fan.save()
     settings.PLAN_IN_BACKGROUND = True
     assert followed(cast.garage).row == row
-    assert [task.task_path for task in DBTaskResult.objects.all()] == [ODDS]
+    assert [task.task_path for task in DBTaskResult.objects.all()] == [ODDS, LAST_DAYS]
     tasks.odds.call(row.pk)
     now = shown(cast.garage).odds
     assert now.rests_on != was.rests_on and now.odds.vehicles != was.odds.vehicles

@@ -5,17 +5,17 @@ from io import StringIO
 
 import pytest
 from django.core.management import call_command
+from django_tasks_db.models import DBTaskResult
 
-from builds.needs.facts.wants import wants_of
-from builds.plan.actions.last_days import of_plan
-from builds.plan.actions.odds import find_odds
+from builds.needs.pages.by_day import BEING_FOUND
+from builds.plan import tasks
+from builds.plan.actions.last_days import find_last_days
+from builds.plan.actions.plans import LAST_DAYS
 from builds.plan.engine.ids import id_of
 from builds.plan.facts.last_days import last_days
-from builds.plan.facts.stored import shown
 from builds.shelf.pages.want_sheet import want_sheet_rows
 from builds.today.facts.asked import Asked
 from builds.today.pages.card_sheet import card_sheet_rows
-from builds.work.facts.work import load_work
 from builds.work.models.need import Need
 from tests.builds.plan.plan_kit import enter, evenings, followed, job, planned
 from tests.conftest import queries
@@ -25,12 +25,6 @@ from tests.parts.factories import PartFactory
 
 pytestmark = pytest.mark.usefixtures("now")
 THURSDAY, FRIDAY = date(2027, 3, 4), date(2027, 3, 5)
-
-
-@pytest.fixture(autouse=True)
-def all_are_worked_out(monkeypatch):
-    """However slow the machine is: how many a page works out in its tenth of a second is not asked here."""
-    monkeypatch.setattr("builds.plan.actions.last_days.out_of_time", lambda seconds: lambda: False)
 
 
 @pytest.fixture
@@ -51,10 +45,18 @@ def said(client, path):
     return words(client.get(path).content.decode())
 
 
+def found(plan):
+    """The days by job (pk), once the worker has found all that are kept beside a plan, however slow the machine is."""
+    while find_last_days(plan.row.pk):
+        pass
+    return last_days(plan.row.garage).days
+
+
 def test_the_same_sentence_everywhere(owner, cast, hubs):
     part = PartFactory(garage=cast.garage, name="front hub")
     NeedFactory(job=hubs, part=part, what="front hub")
     by = "must be here by Thu 4 Mar"
+    found(planned(cast.garage))
     for path in (f"/jobs/{hubs.pk}/", "/wants/", f"/parts/{part.pk}/", "/", "/pull/"):
         assert by in said(owner, path), path
     out = StringIO()
@@ -70,8 +72,7 @@ def test_the_same_sentence_everywhere(owner, cast, hubs):
 def test_the_day_is_true(cast, hubs):
     """Expected on that day the car makes it by the plan; a day later it is late."""
     need = NeedFactory(job=hubs)
-    find_odds(planned(cast.garage).row.pk)
-    day = last_days(cast.garage)[hubs.pk]
+    day = found(planned(cast.garage))[hubs.pk]
     assert day == THURSDAY
     for comes, makes_it in ((day, True), (day + timedelta(days=1), False)):
         Need.objects.filter(pk=need.pk).update(expected_on=comes)
@@ -92,8 +93,7 @@ def test_what_is_done_after_it_has_to_fit_as_well(cast, badger, hubs):
     for before, after in ((hubs, torque), (torque, check), (check, bed)):
         LinkFactory(before=before, after=after)
     need = NeedFactory(job=hubs)
-    find_odds(planned(cast.garage).row.pk)
-    day = last_days(cast.garage)[hubs.pk]
+    day = found(planned(cast.garage))[hubs.pk]
     assert day == THURSDAY - timedelta(days=1)
     for comes, makes_it in ((day, True), (day + timedelta(days=1), False)):
         Need.objects.filter(pk=need.pk).update(expected_on=comes)
@@ -103,18 +103,22 @@ def test_what_is_done_after_it_has_to_fit_as_well(cast, badger, hubs):
         assert (ends[id_of("job", hubs.pk)][0] <= ends[id_of("job", hubs.pk)][1]) is True
 
 
-def test_what_is_ordered_may_come_until_then_or_comes_too_late(owner, hubs):
+def test_what_is_ordered_may_come_until_then_or_comes_too_late(owner, cast, hubs):
     need = NeedFactory(job=hubs, expected_on=THURSDAY)
+    found(planned(cast.garage))
     assert "expected Thu 4 Mar may come until Thu 4 Mar" in said(owner, "/wants/")
     owner.press(f"/needs/{need.pk}/", {"what": "front hub", "quantity": 1, "expected_on": "2027-03-05"})
+    found(followed(cast.garage))
     assert "comes too late: it must be here by Thu 4 Mar" in said(owner, "/")
 
 
-def test_the_days_it_takes_are_counted_back(owner, hubs):
+def test_the_days_it_takes_are_counted_back(owner, cast, hubs):
     add = {"what": "front hub", "quantity": 1, "lead_days": "1"}
     assert owner.press(f"/jobs/{hubs.pk}/needs/add/", add).status_code == 303
+    found(followed(cast.garage))
     assert "order by Wed 3 Mar, here by Thu 4 Mar" in said(owner, f"/jobs/{hubs.pk}/")
     owner.press(f"/needs/{Need.objects.get().pk}/", {**add, "lead_days": "3"})
+    found(followed(cast.garage))
     assert "too late to order: it takes 3 days and must be here by Thu 4 Mar" in said(owner, "/")
 
 
@@ -127,6 +131,7 @@ def test_how_long_a_part_may_take(owner, hubs, days, status):
 def test_nothing_is_said_where_the_car_is_late_whatever_comes(owner, cast, badger, hubs):
     NeedFactory(job=hubs)
     job(badger, cast, title="Weld the sill", likely_minutes=13 * 60, high_minutes=13 * 60)
+    found(planned(cast.garage))
     assert " here by" not in said(owner, "/wants/") + said(owner, "/")
 
 
@@ -134,33 +139,47 @@ def test_nor_of_wanted_work_nor_of_a_car_without_an_event_nor_of_what_lies_there
     NeedFactory(job=job(badger, cast, title="New mud flaps", rank="wanted"))
     NeedFactory(job=job(VehicleFactory(garage=cast.garage, name="Tug"), cast, title="Oil"))
     NeedFactory(job=job(badger, cast, title="Fan"), got_at=NOW)
+    found(planned(cast.garage))
     assert " here by" not in said(owner, "/wants/") + said(owner, "/")
 
 
-def test_a_want_written_after_the_plan_was_made_has_its_day_at_once(owner, cast, hubs):
+def test_a_want_written_after_the_plan_was_made_has_its_day_once_the_worker_found_it(owner, cast, hubs, settings):
     planned(cast.garage)
     NeedFactory(job=hubs)
-    assert last_days(cast.garage) == {}
-    assert "must be here by Thu 4 Mar" in said(owner, "/")
-    assert last_days(cast.garage) == {hubs.pk: THURSDAY}
+    settings.PLAN_IN_BACKGROUND = True
+    plan = followed(cast.garage)
+    assert LAST_DAYS in [task.task_path for task in DBTaskResult.objects.all()]
+    for path in ("/", "/wants/"):
+        page = said(owner, path)
+        assert BEING_FOUND in page and "here by" not in page, path
+    tasks.last_days.call(plan.row.pk)
+    for path in ("/", "/wants/"):
+        page = said(owner, path)
+        assert BEING_FOUND not in page and "must be here by Thu 4 Mar" in page, path
 
 
-def test_two_who_work_days_out_at_once_keep_both(cast, badger, hubs):
+def test_what_is_left_has_the_next_turn_and_keeps_what_was_found(cast, badger, hubs, monkeypatch):
     brakes = job(badger, cast, title="Rebuild the calipers")
-    mine, theirs = planned(cast.garage), shown(cast.garage)
-    for plan, work in ((theirs, hubs), (mine, brakes)):
-        Need.objects.update(got_at=NOW)
+    for work in (hubs, brakes):
         NeedFactory(job=work)
-        of_plan(plan, wants_of(load_work(cast.garage, NOW)))
-    assert last_days(cast.garage).keys() == {hubs.pk, brakes.pk}
+    plan, over = planned(cast.garage), [False, True]
+    monkeypatch.setattr("builds.plan.actions.last_days.out_of_time", lambda seconds: lambda: over.pop(0))
+    tasks.last_days.call(plan.row.pk)
+    assert [task.task_path for task in DBTaskResult.objects.all()] == [LAST_DAYS]
+    assert len(last_days(cast.garage).asked) == 1
+    over[:] = [False]
+    tasks.last_days.call(plan.row.pk)
+    assert last_days(cast.garage).days.keys() == {hubs.pk, brakes.pk}
+    assert len(DBTaskResult.objects.all()) == 1
 
 
 def test_a_new_plan_works_them_out_anew(owner, cast, badger, hubs):
     NeedFactory(job=hubs)
-    said(owner, "/wants/")
+    found(planned(cast.garage))
     job(badger, cast, title="Weld the sill", likely_minutes=8 * 60, high_minutes=9 * 60)
-    followed(cast.garage)
-    assert shown(cast.garage).row.last_days is None
+    plan = followed(cast.garage)
+    assert plan.row.last_days is None and not find_last_days(0)
+    found(plan)
     assert "must be here by Thu 4 Mar" in said(owner, "/wants/")
 
 
@@ -169,11 +188,9 @@ def test_what_is_ordered_for_another_job_keeps_its_day_where_that_lacks_more(cas
     arm = job(badger, cast, "Fit the arm", likely_minutes=240, low_minutes=240, high_minutes=240)
     NeedFactory(job=arm, what="arm", expected_on=THURSDAY)
     NeedFactory(job=hubs)
-    find_odds(planned(cast.garage).row.pk)
-    alone = last_days(cast.garage)[hubs.pk]
+    alone = found(planned(cast.garage))[hubs.pk]
     NeedFactory(job=arm, what="clip", lead_days=1)
-    find_odds(followed(cast.garage).row.pk)
-    assert last_days(cast.garage)[hubs.pk] == alone == THURSDAY - timedelta(days=1)
+    assert found(followed(cast.garage))[hubs.pk] == alone == THURSDAY - timedelta(days=1)
 
 
 def test_a_plan_from_before_days_were_kept_says_none(owner, cast, hubs):
@@ -181,7 +198,9 @@ def test_a_plan_from_before_days_were_kept_says_none(owner, cast, hubs):
     NeedFactory(job=hubs)
     made_from = {name: kept for name, kept in plan.row.made_from.items() if name != "opens"}
     type(plan.row).objects.filter(pk=plan.row.pk).update(made_from=made_from)
-    assert "here by" not in said(owner, "/wants/")
+    found(plan)
+    page = said(owner, "/wants/")
+    assert "here by" not in page and BEING_FOUND not in page
 
 
 def test_today_has_what_is_to_be_done_soonest_first_and_counts_the_rest(owner, cast, badger):
@@ -189,6 +208,7 @@ def test_today_has_what_is_to_be_done_soonest_first_and_counts_the_rest(owner, c
         NeedFactory(job=job(badger, cast, title=f"Fit {days}"), lead_days=days)
     for number in range(5):
         NeedFactory(job=job(badger, cast, title=f"Refit {number}", likely_minutes=15, low_minutes=15))
+    found(planned(cast.garage))
     parts = owner.get("/").context["view"].to_come
     assert [part.job.title for part in parts.parts[:2]] == ["Fit 9", "Fit 1"]
     assert (len(parts.parts), parts.more) == (6, 2)

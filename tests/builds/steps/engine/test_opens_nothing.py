@@ -61,6 +61,11 @@ def test_when_its_finish_asks(safety, told, systems, kinds, likely, asks):
     assert asks_what_was_opened(safety=safety, **said) is asks
 
 
+def test_what_is_offered_first_follows_the_systems_as_they_are_said():
+    one, other = offered_first(["brakes", "suspension"], []), offered_first(["suspension", "brakes"], [])
+    assert one != other and {*one} == {*other}
+
+
 def test_the_likely_come_first_and_what_happened_is_offered_only_where_it_was_said():
     first = offered_first(["brakes"], ["crash"])
     assert first == ("crash", "hydraulics_opened", "friction_parts", "brake_vacuum")
