@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from builds.plan.models import Search
-from garage.engine.words import duration_words
 
 NAMES = ("missed events", "late safety work", "late needed work", "late wanted work")
 
@@ -27,15 +26,12 @@ def score_words(score: list[float]) -> str:
     return ", ".join(wrong) if wrong else "nothing late"
 
 
-def gain_words(first: list[float], best: list[float], slot_minutes: int = 15) -> str:
+def gain_words(first: list[float], best: list[float]) -> str:
     """The first part of the score that became better, or nothing."""
     for name, was, now in zip(NAMES, first[:4], best[:4], strict=False):
         if was != now:
             return f"{name} {now:g} instead of {was:g}"
-    sooner = first[-1] - best[-1] if first and best else 0
-    if sooner <= 0:
-        return ""
-    return f"jobs end sooner, {duration_words(round(sooner * slot_minutes))} in all"
+    return "jobs end sooner on the whole" if first and best and best[-1] < first[-1] else ""
 
 
 def search_view(search: Search, at: datetime) -> SearchView:

@@ -58,7 +58,7 @@ def test_a_better_plan_goes_on_the_wall(cast, base, django_capture_on_commit_cal
     assert starts(wall)["Fit the fan"][0] == "Tue 18:00"
     view = search_view(search, later())
     assert view.running is False
-    assert view.note.endswith("jobs end sooner, 24 h in all.")
+    assert view.note.endswith("jobs end sooner on the whole.")
 
 
 def test_one_that_is_no_better_changes_nothing(cast, base, django_capture_on_commit_callbacks):
@@ -258,4 +258,4 @@ def test_scores_in_words():
     assert score_words([4, 0, 2.5, 0, 500]) == "missed events 4, late needed work 2.5"
     assert gain_words([4, 0, 2, 0, 9], [0, 0, 0, 0, 99]) == "missed events 0 instead of 4"
     assert gain_words([0, 0, 0, 0, 99], [0, 0, 0, 0, 99]) == ""
-    assert gain_words([0, 0, 0, 0, 99], [0, 0, 0, 0, 91]) == "jobs end sooner, 2 h in all"
+    assert gain_words([0, 0, 0, 0, 99], [0, 0, 0, 0, 91]) == "jobs end sooner on the whole"
