@@ -182,7 +182,7 @@ CRASHED = """
     crash*, collision, collide*, shunt, shunted, rear ended, tail ended, t boned, side swiped, clout*, kerb, kerbed,
     kerbing, curb, curbed, hit wall, hit a wall, hit tyre wall, hit tire wall, hit tree, hit a tree, hit post, hit a
     post, hit cone, hit a cone, hit bank, hit car, hit another car, hit pothole, hit a pothole, hit rock, hit a rock,
-    barrier, armco, gravel trap, into gravel, into bank, into hedge, into ditch, into field, into wall, hay bale, straw
+    barrier, gravel trap, into gravel, into bank, into hedge, into ditch, into field, into wall, hay bale, straw
     bale, contact with car, contact with another car, contact with wall, spun into, spun off, went off at, went off
     into, went off backwards, went off track, went off road, off at turn, off at corner, rolled it, rolled over, rolled
     car, landed hard, landed heavily, heavy landing, hard landing, bottomed hard, bottomed out hard, stuffed it, binned
