@@ -1,15 +1,18 @@
 """Journeys in a real browser, phone and desktop: from an empty garage to a printed sheet."""
 
 import re
+import sqlite3
+from contextlib import closing
 from datetime import datetime, timedelta
 from io import StringIO
 
 import pytest
 from django.core.management import call_command
+from django.db import connection
 
 from builds.demo.actions.garage import load_demo
 from garage import clock
-from garage.models import Person
+from garage.models import Garage, Person
 from tests.browser.conftest import broken_rules
 from tests.browser.taps import finish
 
@@ -77,10 +80,22 @@ def the_sheet_is_a_pdf(page, live_server):
     assert answer.body().startswith(b"%PDF")
 
 
+@pytest.fixture(scope="module")
+def kept_demo(tmp_path_factory):
+    return tmp_path_factory.mktemp("demo") / "demo.sqlite3"
+
+
 @pytest.fixture
-def demo(db):
+def demo(db, kept_demo):
+    """Loaded and planned once: whoever comes later finds it as it was then."""
+    if kept_demo.exists():
+        with closing(sqlite3.connect(kept_demo)) as file:
+            file.backup(connection.connection)
+        return Garage.objects.get()
     garage = load_demo(at=clock.now())
     call_command("plan", stdout=StringIO())
+    with connection.cursor() as cursor:
+        cursor.execute("VACUUM INTO %s", [str(kept_demo)])
     return garage
 
 

@@ -79,23 +79,18 @@ def taken(client, rows):
     for name, (what, _, kind) in TABLE.items():
         if kind == "send" or kind == "door":
             continue
-        count = settled(client, address(name, what, rows))
-        if count is not None:
-            counts[name] = count
+        path = address(name, what, rows)
+        if client.get(path).status_code == 200:
+            counts[name] = settled(client, path)
     return counts
 
 
 def settled(client, path):
-    """Queries once nothing more is found out by and by, as until when parts may come: some looks on a slow machine.
-
-    None where there is no page.
-    """
+    """Queries once nothing more is found out by and by, as until when parts may come: some looks on a slow machine."""
     counts = [10**6]
     while len(counts) < LOOKS:
         with CaptureQueriesContext(connection) as asked:
-            answer = client.get(path)
-        if answer.status_code != 200:
-            return None
+            client.get(path)
         counts.append(len(asked))
         if counts[-1] == counts[-2]:
             break
