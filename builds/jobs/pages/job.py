@@ -18,7 +18,7 @@ from builds.steps.engine.looks import Eyes
 from builds.steps.engine.part_said import part_said
 from builds.steps.engine.said_less import less_words
 from builds.steps.pages.job_cards import card_of, done_card, time_words
-from builds.steps.pages.looks import leaves_look, look_offer, signed_words
+from builds.steps.pages.looks import LookOffer, leaves_look, look_offer, signed_words
 from builds.steps.pages.time_log import LogLine, PointLine, log_lines, point_lines
 from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.engine.cure_unsaid import UNSAID, cure_unsaid
@@ -108,13 +108,7 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
         amiss=amiss_sentences(rows.amiss, me.garage),
         may_look=rows.wants_look and offer.mine,
         may_leave=me in work.crew(job.pk),
-        steps=one_tap_steps(
-            job,
-            may_sign=rows.wants_look and offer.mine,
-            may_look_after=offer.mine and (leaves_look(job) or bool(rows.points)),
-            wants_parts=bool(rows.needs),
-            **barred,
-        ),
+        steps=_taps(rows, offer, **barred),
         more_steps=told_steps(job, me, writes=offer.writes, **barred),
         found_url=found_url(job),
         cautions=_cautions(rows),
@@ -149,6 +143,16 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
         comments=comment_lines(rows.comments, me, at),
         cure_unsaid=_cure_unsaid(rows),
         part_named=named.name if rows.is_open and (named := part_said(job.title)) else "",
+    )
+
+
+def _taps(rows: JobRows, offer: LookOffer, **barred: bool) -> tuple[StepLine, ...]:
+    return one_tap_steps(
+        rows.job,
+        may_sign=rows.wants_look and offer.mine,
+        may_look_after=offer.mine and (leaves_look(rows.job) or bool(rows.points)),
+        wants_parts=bool(rows.needs),
+        **barred,
     )
 
 

@@ -51,7 +51,7 @@ class MoveLine:
 
 
 @dataclass(frozen=True)
-class Sought:
+class NamedWant:
     """A want of something called so, of which nobody has said which part it is; `his` to say for whoever reads."""
 
     need: Need
@@ -65,7 +65,7 @@ class PartPage:
     systems: tuple[str, ...]
     owed: tuple[Owed, ...]
     wanted: tuple[WantRow, ...]
-    sought: tuple[Sought, ...]
+    sought: tuple[NamedWant, ...]
     moves: tuple[MoveLine, ...]
     page: Page
 
@@ -84,7 +84,7 @@ def load_part(part: Part, me: Membership, at: datetime, number: str | None) -> P
         tuple(SYSTEM_LABELS[slug] for slug in part.systems if slug in SYSTEM_LABELS),
         tuple(owed.select_related("vehicle", "job")),
         tuple(wants_for(part, at)),
-        tuple(Sought(need, refuse_work_on(me, need.job.vehicle) is None) for need in looking_for(part)),
+        tuple(NamedWant(need, refuse_work_on(me, need.job.vehicle) is None) for need in looking_for(part)),
         tuple(_line(move, at) for move in page.object_list),
         page,
     )
