@@ -91,6 +91,6 @@ def test_the_two_tellings_of_the_rules_agree_on_a_car_that_is_fit():
         car.look_at_bleed(who=1)
         car.tick()
         verdict = verdict_of(car.car, car.at)
-        assert (verdict.sentence, car.stops()) == ("Fit to run", []), [reason.sentence for reason in verdict.reasons]
+        assert (verdict.state, car.stops()) == ("fit", []), [reason.sentence for reason in verdict.reasons]
     finally:
         car.teardown()
