@@ -147,4 +147,4 @@ def test_the_two_tellings_of_the_rules_agree_on_a_car_that_is_fit():
         car.weigh({})
         car.tick()
         verdict = car.verdict()
-        assert (verdict.sentence, car.stops()) == ("Fit to run", []), [reason.sentence for reason in verdict.reasons]
+        assert (verdict.state, car.stops()) == ("fit", []), [reason.sentence for reason in verdict.reasons]
