@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import sync_playwright
 
+from tests.factories import MembershipFactory
+
 # Playwright keeps an event loop in this thread; Django must not mistake that for async code.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
 
@@ -37,6 +39,21 @@ def pytest_itemcollected(item):
 def playwright():
     with sync_playwright() as running:
         yield running
+
+
+@pytest.fixture
+def browser(playwright):
+    """For several phones at once."""
+    browser = playwright.chromium.launch(executable_path=str(CHROMIUM), args=FLAGS)
+    yield browser
+    browser.close()
+
+
+@pytest.fixture
+def crew(db):
+    """Three people of one garage, its owner first."""
+    owner = MembershipFactory(role="owner", person__name="Ines")
+    return [owner, *(MembershipFactory(garage=owner.garage, person__name=name) for name in ("Tove", "Brann"))]
 
 
 @pytest.fixture(params=list(SIZES))
