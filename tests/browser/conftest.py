@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import sync_playwright
 
+from tests.factories import MembershipFactory
+
 # Playwright keeps an event loop in this thread; Django must not mistake that for async code.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
 
@@ -51,6 +53,13 @@ def served(settings, monkeypatch):
     """Pages rest on what is remembered, as on a server: for tests whose rows are written by pages alone."""
     settings.REMEMBERS = True
     monkeypatch.setattr("garage.remembered._notes", {})
+
+
+@pytest.fixture
+def crew(db):
+    """Three people of one garage, its owner first."""
+    owner = MembershipFactory(role="owner", person__name="Ines")
+    return [owner, *(MembershipFactory(garage=owner.garage, person__name=name) for name in ("Tove", "Brann"))]
 
 
 @pytest.fixture(params=list(SIZES))

@@ -27,7 +27,7 @@ Kept = list[tuple[UploadedFile, StrayFiles]]
 
 
 @dataclass(frozen=True)
-class Where:
+class SeenOn:
     """On what it was seen: its rows, what opens a job there, and the page that asks."""
 
     rows: type[Job | Vehicle]
@@ -35,8 +35,8 @@ class Where:
     template: str
 
 
-IN_JOB = Where(Job, findings.found, "builds/jobs/job_found.html")
-ON_CAR = Where(Vehicle, findings.seen, "builds/jobs/job_seen.html")
+IN_JOB = SeenOn(Job, findings.found, "builds/jobs/job_found.html")
+ON_CAR = SeenOn(Vehicle, findings.seen, "builds/jobs/job_seen.html")
 
 
 @takes_files(per_file=MOST_BYTES, most=64 * MB)
@@ -49,7 +49,7 @@ def job_seen(request: GarageRequest, pk: int) -> HttpResponse:
     return _asked(request, pk, ON_CAR)
 
 
-def _asked(request: GarageRequest, pk: int, where: Where) -> HttpResponse:
+def _asked(request: GarageRequest, pk: int, where: SeenOn) -> HttpResponse:
     visible(where.rows, request.member, pk=pk)
     require(refuse_working(request.member))
     form = FoundForm(as_seen(request.POST) or None, request.FILES or None)  # as `once` would have it
@@ -60,7 +60,7 @@ def _asked(request: GarageRequest, pk: int, where: Where) -> HttpResponse:
 
 @once
 def _found(
-    request: GarageRequest, pk: int, where: Where, form: FoundForm, *, kept: Kept, wrong: list[str]
+    request: GarageRequest, pk: int, where: SeenOn, form: FoundForm, *, kept: Kept, wrong: list[str]
 ) -> HttpResponse:
     """A photo that cannot be kept holds no finding back: it is said, and the job is there."""
     there = visible(where.rows, request.member, pk=pk)

@@ -16,7 +16,7 @@ from garage.models import Garage, Share
 MOST = 40  # not yet put aside, of one link
 
 
-def say(share: Share, need: Need, *, name: str, line: str, key: str, at: datetime) -> None:
+def say(share: Share, need: Need, *, name: str, line: str, key: str, device: str = "unknown", at: datetime) -> None:
     """Once for each button. Raises Refused."""
     if PartOffer.objects.filter(share=share, key=key).exists():
         return
@@ -31,8 +31,8 @@ def say(share: Share, need: Need, *, name: str, line: str, key: str, at: datetim
             raise Refused("Too many have answered already: ask the garage directly.")
         said = {"need": need, "name": name, "line": line, "said_at": at}
         PartOffer.objects.get_or_create(share=share, key=key, defaults=said)
-        paths = (f"/jobs/{need.job_id}/",)
-        journal.write(share.garage_id, by=name, act="share_have", paths=paths, said=line, at=at)
+        told = {"act": "share_have", "paths": (f"/jobs/{need.job_id}/",), "said": line, "device": device}
+        journal.write(share.garage_id, by=name, at=at, **told)
         writes.count(share.garage_id, at=at)
 
 

@@ -27,7 +27,7 @@ from garage import clock, photo_files
 from garage.actions import shares
 from garage.address import address_of
 from garage.forms.shares import HaveForm, PhraseForm, SayForm
-from garage.http import as_seen, key_of, see
+from garage.http import as_seen, device_of, key_of, see
 from garage.logs import note
 from garage.models import Share
 from garage.refusals import refused_at
@@ -152,7 +152,8 @@ def share_have(request: HttpRequest, share: Share, token: str, pk: int) -> HttpR
         form.add_error(None, KEYLESS)
     if form.is_valid():
         with refused_at(form, "line"):
-            part_offers.say(share, part.need, **form.cleaned_data, key=str(key), at=at)
+            told = {"key": str(key), "device": device_of(request)}
+            part_offers.say(share, part.need, **form.cleaned_data, **told, at=at)
             note("part offered", request, share=share.pk)
             messages.success(request, f"The owner is told that you have one: {part.what}.")
             return see(reverse("share_page", args=[token]))

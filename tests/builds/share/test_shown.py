@@ -12,9 +12,17 @@ from builds.steps.actions import steps
 from builds.work.models.need import Need
 from garage.actions import photos
 from garage.actions.refused import Refused
-from garage.models import Photo, Share, VehiclePhoto
+from garage.models import JournalLine, Photo, Share, VehiclePhoto
 from tests.conftest import Browserless, queries
-from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, NeedFactory, VehicleFactory
+from tests.factories import (
+    NOW,
+    EntryFactory,
+    EventFactory,
+    HoldPointFactory,
+    JobFactory,
+    NeedFactory,
+    VehicleFactory,
+)
 from tests.pages import words
 from tests.pictures import jpeg
 
@@ -51,6 +59,14 @@ def test_what_somebody_is_on_is_in_hand_and_not_next(owner, cast, heron):
     steps.start(heron.jobs.get(), by=cast.owner, at=NOW)
     shown = words(read(address))
     assert "In hand: 1 Weld the arm" in shown and "Next: " not in shown
+
+
+def test_what_waits_for_a_look_is_a_line_with_its_count_as_the_others(owner, cast, heron):
+    job = heron.jobs.get()
+    HoldPointFactory(job=job)
+    steps.finish(job, by=cast.owner, at=NOW, kinds=["part_weld"])
+    seen = read(make(owner, heron))
+    assert "Waits for a second pair of eyes: 1 Weld the arm" in words(seen) and "<h class" not in seen
 
 
 @pytest.mark.parametrize("path", ["/shared/xxx/photos/1.jpg", "/shared/xxx/have/1/", "/shared/%00/photos/1.jpg"])
@@ -135,7 +151,8 @@ class TestPartsSought:
 
     def test_the_owner_is_told_and_puts_it_aside(self, owner, helper, heron, need):
         address = make(owner, heron, parts="on")
-        answer = self.have(address, need)
+        answer = self.have(address, need, guest=Browserless(headers={"user-agent": "Mozilla (Android; Mobile)"}))
+        assert JournalLine.objects.get(act="share_have").device == "phone"
         assert (answer.status_code, answer["Location"]) == (303, address)
         told = words(owner.get("/").content.decode())
         assert "front hub, Heron Ravi: “A good one, 07700”" in told
