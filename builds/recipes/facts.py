@@ -6,7 +6,7 @@ from datetime import datetime
 
 from builds.readings.engine.order_of_work import Pair
 from builds.readings.engine.readings_said import only_reads
-from builds.recipes.engine.alike import Told, alike
+from builds.recipes.engine.alike import TypedWork, alike
 from builds.recipes.engine.meet import Id, JobOnCar, holds_together, met, served
 from builds.recipes.engine.parse import from_dict, load_shipped
 from builds.recipes.engine.recipe import SKILLS, STATIONS, Recipe, RecipeError
@@ -107,8 +107,8 @@ def alike_on(vehicle: Vehicle, typed: Mapping[str, ByWords]) -> dict[str, Job]:
     asked. One query.
     """
     rows, on_car, _ = _not_begun(vehicle) if typed else ({}, {}, [])
-    told = {pk: Told(job.title, job.kinds, job.measures) for pk, job in on_car.items()}
-    found = {title: _most_alike(Told(title, said.kinds, said.measures), told) for title, said in typed.items()}
+    told = {pk: TypedWork(job.title, job.kinds, job.measures) for pk, job in on_car.items()}
+    found = {title: _most_alike(TypedWork(title, said.kinds, said.measures), told) for title, said in typed.items()}
     return {title: rows[pk] for title, pk in found.items() if pk is not None}
 
 
@@ -117,8 +117,8 @@ def alike_to(recipe: Recipe, vehicle: Vehicle) -> dict[str, Job]:
     work: to be asked. One job once, and none by which work would run in a circle.
     """
     rows, on_car, links = _not_begun(vehicle)
-    typed = {pk: Told(job.title, job.kinds, job.measures) for pk, job in on_car.items() if not rows[pk].recipe}
-    asked = {row.key: Told(row.title, row.kinds, row.measures) for row in recipe.jobs if not row.before}
+    typed = {pk: TypedWork(job.title, job.kinds, job.measures) for pk, job in on_car.items() if not rows[pk].recipe}
+    asked = {job.key: TypedWork(job.title, job.kinds, job.measures) for job in recipe.jobs if not job.before}
     found: dict[str, int] = {}
     for pk, told in typed.items():
         key = _most_alike(told, {key: other for key, other in asked.items() if key not in found})
@@ -127,7 +127,7 @@ def alike_to(recipe: Recipe, vehicle: Vehicle) -> dict[str, Job]:
     return {key: rows[pk] for key, pk in found.items()}
 
 
-def _most_alike(typed: Told, others: Mapping[Id, Told]) -> Id | None:
+def _most_alike(typed: TypedWork, others: Mapping[Id, TypedWork]) -> Id | None:
     """That of the others (by id) which has most in common with it, the first of several; None where none has."""
     best = max(others, key=lambda id: alike(typed, others[id]), default=None)
     return best if best is not None and alike(typed, others[best]) else None

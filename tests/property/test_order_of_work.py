@@ -1,5 +1,7 @@
 """Whatever is put on a car, no measurement comes before what makes it void, and nothing in a circle."""
 
+from itertools import product
+
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -173,15 +175,48 @@ titles = st.lists(
 )
 
 
-@given(titles, st.none() | st.sampled_from(sorted(RECIPES)))
-def test_what_somebody_types_has_its_place_whatever_recipe_stands_beside_it(typed_titles, key):
-    """Beside one: several that meet share one chain, which the links of each of them bind."""
-    jobs, links = on_car([RECIPES[key]] if key else [])
+several = st.lists(st.sampled_from(sorted(RECIPES)), max_size=5, unique=True)
+
+
+@given(titles, several, st.booleans())
+def test_what_somebody_types_has_its_place_whatever_recipes_stand_beside_it(typed_titles, keys, met):
+    """Whether the recipes met on the car or each was put on it as if it were alone."""
+    if met:
+        car = car_with(RECIPES[key] for key in keys)
+        jobs, links, strips = car.car_jobs(), sorted(car.links), sorted(car.strips)
+    else:
+        (jobs, links), strips = on_car([RECIPES[key] for key in keys]), []
     names = {title: 10_000 + place for place, title in enumerate(typed_titles)}
     jobs |= {names[title]: typed(title) for title in typed_titles}
-    ahead = ahead_of([*links, *order_of_work(jobs, links)])
+    ahead = ahead_of([*links, *order_of_work(jobs, links, strips)])
     for rows in WAYS:
         there = [[title for title in row if title in names] for row in rows]
         for at, row in enumerate(there):
             for first, then in ((first, then) for first in row for later in there[at + 1 :] for then in later):
                 assert names[first] in ahead.get(names[then], ()), f"“{first}” before “{then}”"
+
+
+READS = (
+    *("Measure ride height", "Set ride height", "Set camber", "Measure camber", "Bump steer", "Corner balance"),
+    *("Weigh the car", "Alignment", "Set rear toe", "Set toe", "Check toe", "Torque the wheels", "Check full lock"),
+    *("Tyre pressures", "Bleed brakes", "Bed in the pads", "New springs", "Weld the sill", "New tyres", "Front pads"),
+    *("Wheel bearing left", "New master cylinder", "Swap the diff oil", "Harness in", "Test drive"),
+)
+
+
+@given(st.lists(st.sampled_from(READS), min_size=2, max_size=12, unique=True), several)
+def test_nothing_typed_is_measured_for_the_last_time_before_what_voids_it(typed_titles, keys):
+    """But where each of two disturbs what the other takes, and neither takes both."""
+    jobs, links = on_car([RECIPES[key] for key in keys])
+    names = {10_000 + place: title for place, title in enumerate(typed_titles)}
+    jobs |= {id: typed(title) for id, title in names.items()}
+    ahead = ahead_of([*links, *order_of_work(jobs, links)])
+
+    def leaves_void(worked, taken):
+        return voided_by(jobs[worked].kinds) & {*jobs[taken].measures} - {*jobs[worked].measures}
+
+    for id, worked in product(names, jobs):
+        if id != worked and not leaves_void(id, worked) and worked not in ahead.get(id, ()):
+            for reading in leaves_void(worked, id):
+                again = [other for other, job in jobs.items() if reading in job.measures]
+                assert any(worked in ahead.get(other, ()) for other in again), f"{names[id]}, then {jobs[worked].kinds}"

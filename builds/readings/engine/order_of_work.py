@@ -172,15 +172,18 @@ class _Drawing:
         """Neighbours before the rest: what they imply need not be said again.
 
         What somebody's own links put ahead of an earlier step, such as hoses looked at on the stands, is done there.
+        What a later step disturbs and does not take again is measured after it.
         """
         stage = {id: self._stage(id) for id in self.measuring}
         linked_ahead_of = {id: self._step_behind(id, stage) for id in self.measuring}
+        for earlier, later in combinations(self.measuring, 2):
+            at_home = linked_ahead_of[later] > stage[earlier][0]
+            if at_home and (voids := self._leaves_void(later, earlier)) and not self._leaves_void(earlier, later):
+                self.draw(later, earlier, WOULD_VOID.format(READINGS[voids[0]].label.lower()))
         for earlier, later in (*pairwise(self.measuring), *combinations(self.measuring, 2)):
             if linked_ahead_of[later] <= stage[earlier][0]:
                 if spoilt := self._spoilt(later, earlier):
                     self.draw(later, earlier, WOULD_VOID.format(READINGS[spoilt].label.lower()))
-            elif (voids := self._leaves_void(later, earlier)) and not self._leaves_void(earlier, later):
-                self.draw(later, earlier, WOULD_VOID.format(READINGS[voids[0]].label.lower()))
             elif stage[earlier] < stage[later]:
                 self.draw(earlier, later, IN_THIS_ORDER)
 

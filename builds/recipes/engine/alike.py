@@ -38,7 +38,7 @@ _NO_THINGS = frozenset(
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class TypedWork:
     """A job as far as it may be the same work as another: its title, kinds of work and readings (slugs)."""
 
     title: str
@@ -46,7 +46,7 @@ class Told:
     measures: tuple[str, ...] = ()
 
 
-def alike(typed: Told, other: Told) -> int:
+def alike(typed: TypedWork, other: TypedWork) -> int:
     """How many things both name, where the other does all that was typed, the same way and at the same corner; else 0.
 
     What is only measured is so by whatever takes that reading; a wheel comes off for either. Common practice.

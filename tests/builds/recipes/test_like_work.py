@@ -5,7 +5,7 @@ from html import unescape
 import pytest
 
 from builds.recipes.actions import putting as recipes
-from builds.recipes.engine.alike import Told, alike
+from builds.recipes.engine.alike import TypedWork, alike
 from builds.recipes.engine.parse import load_shipped
 from builds.steps.actions import jobs
 from builds.steps.engine.by_words import job_said
@@ -26,10 +26,10 @@ def car(cast, now):
 def best(title):
     """The title of the recipes' job that is likely the same work, the most alike first."""
     said = job_said(title)
-    typed = Told(title, said.kinds, said.measures)
+    typed = TypedWork(title, said.kinds, said.measures)
     rows = [job for recipe in RECIPES.values() for job in recipe.jobs]
-    row = max(rows, key=lambda row: alike(typed, Told(row.title, row.kinds, row.measures)))
-    return row.title if alike(typed, Told(row.title, row.kinds, row.measures)) else ""
+    row = max(rows, key=lambda row: alike(typed, TypedWork(row.title, row.kinds, row.measures)))
+    return row.title if alike(typed, TypedWork(row.title, row.kinds, row.measures)) else ""
 
 
 @pytest.mark.parametrize(("typed", "row"), [
@@ -47,11 +47,11 @@ def test_the_same_work_is_known_by_what_it_names_and_does(typed, row):
 
 
 def test_nor_is_that_of_another_end_or_another_way():
-    pads = Told("Pads, rear", ("friction_parts",))
-    assert alike(Told("New rear pads", ("wheel_off", "friction_parts")), pads)
-    assert not alike(Told("New front pads", ("wheel_off", "friction_parts")), pads)
+    pads = TypedWork("Pads, rear", ("friction_parts",))
+    assert alike(TypedWork("New rear pads", ("wheel_off", "friction_parts")), pads)
+    assert not alike(TypedWork("New front pads", ("wheel_off", "friction_parts")), pads)
     seat = ("seat_work", "seat_or_belt_moved")
-    assert not alike(Told("Seat out", seat), Told("Fit the seat", seat))
+    assert not alike(TypedWork("Seat out", seat), TypedWork("Fit the seat", seat))
 
 
 LINES = "New front pads\nBleed brakes\nFit the splitter"
