@@ -21,8 +21,10 @@ DRIVES = ["", "read last", "read early", "read and driven on"]
 
 
 class Driven:
-    """`ran` holds the moments at which it ran, or may have, `drives` those of them that were jobs,
-    `events` when those were over at which it did."""
+    """`ran` holds the moments at which it ran, or may have, `events` when those were over at which it did.
+
+    `drives` are the jobs in which it was driven.
+    """
 
     garage: Garage
     car: Vehicle

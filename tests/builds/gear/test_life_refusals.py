@@ -1,13 +1,15 @@
 """What a life by use refuses by itself."""
 
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 
 from builds.gear.actions.life import plan_renewal, set_life
+from builds.gear.engine import lasts_longer
 from builds.gear.models import UseLife
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
+from garage.engine.gear import GearItem, Printed
 from tests.builds.gear.gear_kit import piece
 from tests.factories import NOW, VehicleFactory
 
@@ -56,3 +58,15 @@ def test_that_it_lasts_longer_is_the_owners_alone_to_say(cast, belts, longer):
     set_life(belts, since=NOW, by=cast.helper, at=NOW, runs=10, months=6, **hours)
     set_life(belts, since=NOW, by=cast.helper, at=NOW, runs=9, months=6, **hours)
     set_life(belts, since=NOW, by=cast.owner, at=NOW, **longer)
+
+
+@pytest.mark.parametrize(("meaning", "day", "longer"), [
+    ("until", date(2028, 5, 1), False),
+    ("until", date(2028, 5, 2), True),
+    ("until", date(2028, 4, 30), False),
+    ("made", date(2026, 5, 1), True),  # nothing ends them any more
+])  # fmt: skip
+def test_tyres_last_longer_by_a_later_day_or_by_none(meaning, day, longer):
+    was = GearItem("tyres", printed=Printed(date(2028, 5, 1), "day"), meaning="until")
+    now = GearItem("tyres", printed=Printed(day, "day"), meaning=meaning)
+    assert lasts_longer(was, now, NOW.date()) is longer
