@@ -9,6 +9,7 @@ from django.db.models import F
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
+from builds.joints.models import Joint
 from builds.plan.actions.follow import follow
 from builds.plan.facts.standing import same_facts
 from builds.plan.facts.stored import shown
@@ -28,6 +29,7 @@ from garage.actions.refused import Refused
 from garage.http import visible
 from garage.models import Event, Garage, Membership, Vehicle
 from garage.remembered import notes_of
+from tests.builds.joints.joint_kit import mark, sign
 from tests.builds.plan.plan_kit import evenings, followed, planned
 from tests.builds.readings.reading_kit import limit, require, take
 from tests.factories import NOW, EntryFactory, EventFactory, JobFactory, LinkFactory, MembershipFactory, VehicleFactory
@@ -71,6 +73,18 @@ def test_a_second_look_asks_for_nothing(car):
     with CaptureQueriesContext(connection) as asked:
         assert facts_of(garage, NOW + MINUTE, [car])[car.pk] == before
     assert len(asked) == 0
+
+
+def test_what_was_begun_and_who_looked_at_a_joint_is_seen_at_once(cast, car):
+    owner, page = cast.client("owner"), reverse("joint_list", args=[car.pk])
+    joint, job = Joint.objects.create(vehicle=car, name="Rod end", systems=["steering"]), JobFactory(vehicle=car)
+    mark(cast.client("helper"), joint)
+    assert "signed by Ines" not in owner.get(page).content.decode()
+    sign(owner, joint)
+    assert "signed by Ines" in owner.get(page).content.decode()
+    was = [line.did for line in owner.get("/").context["view"].changes.lines]
+    owner.press(reverse("job_start", args=[job.pk]))
+    assert [line.did for line in owner.get("/").context["view"].changes.lines] == ["started", *was]
 
 
 def test_a_tap_is_seen_at_once(cast, car):
