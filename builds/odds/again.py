@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from heapq import heappop, heappush
 
 from builds.odds.moment import Begun, Moment
@@ -40,17 +40,21 @@ class Ahead(Placer):
         self.aim, urgency = Aim(model), JobUrgency(model)
         self.orders = [listed(model, [rule(urgency, j) for j in range(model.size)]) for rule in ORDERS]
         self.turns = [{j: turn for turn, j in enumerate(order)} for order in self.orders]
+        self.tells = [self._tells(turn) for turn in self.turns]
         instant = [j for j, work in enumerate(model.work) if not work]
         self.instants = [sum(1 << turn[j] for j in instant) for turn in self.turns]
         self.pins = {j: pin for j, pin in enumerate(model.pinned) if pin is not None}
-        self.groups = [sorted({_bits(crew.people) for crew in crews}) for crews in self.crews]
+        self.bits = {crew.people: _bits(crew.people) for crews in self.crews for crew in crews} | {(): 0}
+        self.groups = [sorted({self.bits[crew.people] for crew in crews}) for crews in self.crews]
         self.draft = Draft(self.orders[0], self.crews, model.earliest[:])
+        self.holds_from = {j: [h for h, first in enumerate(self.holds.starts) if first == j] for j in self.holds.starts}
+        self.holds_to = {j: [h for h, last in enumerate(self.holds.ends) if last == j] for j in self.holds.ends}
+        self.needs = [[first for first, _, _ in before] for before in model.before]
+        self.thens = [[then for then, _, _ in after] for after in model.after]
         self.there = self._there()
         self.ables: list[dict[int, int]] = [{} for _ in self.orders]
         self.first, self.missed = self._first(), 0.0
         self.use(self.first)
-        self.holds_from = {j: [h for h, first in enumerate(self.holds.starts) if first == j] for j in self.holds.starts}
-        self.holds_to = {j: [h for h, last in enumerate(self.holds.ends) if last == j] for j in self.holds.ends}
 
     def _first(self) -> int:
         """The order whose plan is the best before anything has begun; of equals the first."""
@@ -69,26 +73,48 @@ class Ahead(Placer):
         """
         for j in ready:
             self.draft.earliest[j] = max(known.at, self.model.earliest[j])
-        used, stands = self.used, self._worth(self.used, known, ready)
-        if stands[0] in (0, self.missed):
+        used, (state, heap) = self.used, self._tried(self.used, known, ready)
+        if self._score(state)[0] in (0, self.missed):
             return
         left = [[j for j in order if known.ends[j] == PENDING] for order in self.orders]
-        others = [k for k in range(len(left)) if left[k] not in (left[used], *left[:k])]
-        best, _, order = min([(stands, -1, used), *((self._worth(k, known, ready), k, k) for k in others)])
+        best, chosen = self._whole(state, heap), used
+        for k in range(len(left)):
+            if left[k] not in (left[used], *left[:k]):
+                state, heap = self._tried(k, known, ready)
+                if self._score(state)[0] <= best[0] and (whole := self._whole(state, heap)) < best:
+                    best, chosen = whole, k
         self.missed = best[0]
-        self.use(order)
+        self.use(chosen)
 
-    def _worth(self, k: int, known: Moment, ready: Sequence[int]) -> Score:
+    def _tried(self, k: int, known: Moment, ready: Sequence[int]) -> tuple[Places, list[int]]:
+        """The plan of all the rest by an order, as far as it says which cars are late; and the turns to go on with."""
         self.use(k)
         state, heap = self._state(known), sorted(self.turn[j] for j in ready)
-        while heap:
+        self._go_on(state, heap, self.tells[k])
+        return state, heap
+
+    def _whole(self, state: Places, heap: list[int]) -> Score:
+        """What such a plan is worth, once it is gone on with to its end."""
+        self._go_on(state, heap, self.model.size)
+        return self._score(state)
+
+    def _score(self, state: Places) -> Score:
+        return self.aim.score([NEVER if end == PENDING else end for end in state.end])
+
+    def _go_on(self, state: Places, heap: list[int], last: int) -> None:
+        """Place the list up to a turn."""
+        while heap and heap[0] <= last:
             j = self.order[heappop(heap)]
             if state.end[j] == PENDING:
                 placed = len(state.order)
                 self._put(state, j)
-                for _ in self._begun(state, placed, heap, NEVER):
-                    pass
-        return self.aim.score([NEVER if end == PENDING else end for end in state.end])
+                self._begun(state, placed, heap, NEVER)
+
+    def _tells(self, turn: dict[int, int]) -> int:
+        """The turn after which no job says any more which cars are late."""
+        if self.aim.finish:
+            return self.model.size
+        return max((turn[j] for jobs in self.aim.dated.values() for j in jobs), default=-1)
 
     def _there(self) -> list[int]:
         """By folded slot the people who are in, person k as bit k."""
@@ -110,7 +136,7 @@ class Ahead(Placer):
         slot = self.folded[at]
         idle = self.there[slot]
         for _, _, crew in known.hand:
-            idle &= ~_bits(crew.people)
+            idle &= ~self.bits[crew.people]
         could = known.open & self._able(idle)
         if not could:
             return now
@@ -131,22 +157,28 @@ class Ahead(Placer):
                 if start == at:
                     people = state.crew[j]
                     now.append((j, people))
-                    idle &= ~_bits(people)
+                    idle &= ~self.bits[people]
                     could &= self._able(idle)
             if soonest < until:
                 could, until = self._with_room(state, could, slot)
         return now
 
-    def _begun(self, state: Places, first: int, heap: list[int], beyond: int) -> Iterator[int]:
+    def _begun(self, state: Places, first: int, heap: list[int], beyond: int) -> list[int]:
         """What was placed from number `first` on; what waits for nothing more comes into the heap."""
-        for j in state.order[first:]:
-            if state.end[j] == NEVER:
-                continue
-            for h in self.holds_to.get(j, ()):
-                self._release(state, h, state.end[j])
-            for turn in self._opened(state, j, beyond):
-                heappush(heap, turn)
-            yield j
+        end, needs, turn = state.end, self.needs, self.turn
+        begun = [j for j in state.order[first:] if end[j] != NEVER]
+        for j in begun:
+            if j in self.holds_to:
+                for h in self.holds_to[j]:
+                    self._release(state, h, end[j])
+            for then in self.thens[j]:
+                if end[then] == PENDING:
+                    for needed in needs[then]:
+                        if not PENDING < end[needed] < beyond:
+                            break
+                    else:
+                        heappush(heap, turn[then])
+        return begun
 
     def _put(self, state: Places, j: int, *, soon: int = 1) -> None:
         """Place a job, the start of a hold so that its car may be there until the hold is over.
@@ -245,17 +277,6 @@ class Ahead(Placer):
             able = (j for j, work in enumerate(self.model.work) if not work or _any_of(self.groups[j], idle))
             self.able[idle] = sum(1 << self.turn[j] for j in able)
         return self.able[idle]
-
-    def _opened(self, state: Places, j: int, beyond: int) -> Iterator[int]:
-        """The turns of the jobs that wait for nothing more since this one is placed."""
-        end, before = state.end, self.model.before
-        for then, _, _ in self.model.after[j]:
-            if end[then] == PENDING:
-                for first, _, _ in before[then]:
-                    if not PENDING < end[first] < beyond:
-                        break
-                else:
-                    yield self.turn[then]
 
 
 def _bits(people: tuple[int, ...]) -> int:
