@@ -3,54 +3,37 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from heapq import heappop, heappush
+from heapq import heappop
 
+from builds.odds.around import Around
 from builds.odds.moment import Begun, Moment
 from builds.planner.aim import Aim
-from builds.planner.crews import Crew
 from builds.planner.model import NEVER, PENDING, Model
 from builds.planner.order import JobUrgency, Rule, by_car, by_due, by_rank, by_rank_and_car, listed
-from builds.planner.place import Draft, Placer, Places
+from builds.planner.place import Draft, Places
 from builds.planner.plan import Score
-from builds.planner.stock import lower, rise
-
-NONE_BETWEEN = -1
-"""A car that comes where others come later is placed by itself: with the jobs between them in the list a run takes
-longer and is farther from a slow judge (150 jobs, 24 runs, three cars: judge 14, 23, 7; so 16, 18, 7; else 17, 16, 5).
-"""
 
 ORDERS: tuple[Rule, ...] = (by_rank, by_due, by_rank_and_car, by_car)
 """The orders of the list that a plan is the best of."""
 
 
-class Ahead(Placer):
+class Ahead(Around):
     """Plans of what is left, made from one model, no further than needed.
 
     A plan places the list from its head and ends with the last job that could begin at once: what
-    comes behind it changes nothing now. `turn[j]` is where job j stands in the list. A hold keeps its
-    places to the horizon until its last job is placed too; where somebody else comes there later, it is placed
-    with all that its last job waits for, if it is over by then. Of crews that end a job in the same slot it
-    takes the first in the order of the people.
+    comes behind it changes nothing now.
     """
 
     def __init__(self, model: Model) -> None:
-        super().__init__(model)
-        self.stride, self.most_between = model.size + 1, NONE_BETWEEN
-        self.crews = _in_order(model)
         self.aim, urgency = Aim(model), JobUrgency(model)
         self.orders = [listed(model, [rule(urgency, j) for j in range(model.size)]) for rule in ORDERS]
+        super().__init__(model, self.orders[0])
         self.turns = [{j: turn for turn, j in enumerate(order)} for order in self.orders]
         self.tells = [self._tells(turn) for turn in self.turns]
         instant = [j for j, work in enumerate(model.work) if not work]
         self.instants = [sum(1 << turn[j] for j in instant) for turn in self.turns]
-        self.pins = {j: pin for j, pin in enumerate(model.pinned) if pin is not None}
         self.bits = {crew.people: _bits(crew.people) for crews in self.crews for crew in crews} | {(): 0}
         self.groups = [sorted({self.bits[crew.people] for crew in crews}) for crews in self.crews]
-        self.draft = Draft(self.orders[0], self.crews, model.earliest[:])
-        self.holds_from = {j: [h for h, first in enumerate(self.holds.starts) if first == j] for j in self.holds.starts}
-        self.holds_to = {j: [h for h, last in enumerate(self.holds.ends) if last == j] for j in self.holds.ends}
-        self.needs = [[first for first, _, _ in before] for before in model.before]
-        self.thens = [[then for then, _, _ in after] for after in model.after]
         self.there = self._there()
         self.ables: list[dict[int, int]] = [{} for _ in self.orders]
         self.first, self.missed = self._first(), 0.0
@@ -163,39 +146,6 @@ class Ahead(Placer):
                 could, until = self._with_room(state, could, slot)
         return now
 
-    def _begun(self, state: Places, first: int, heap: list[int], beyond: int) -> list[int]:
-        """What was placed from number `first` on; what waits for nothing more comes into the heap."""
-        end, needs, turn = state.end, self.needs, self.turn
-        begun = [j for j in state.order[first:] if end[j] != NEVER]
-        for j in begun:
-            if j in self.holds_to:
-                for h in self.holds_to[j]:
-                    self._release(state, h, end[j])
-            for then in self.thens[j]:
-                if end[then] == PENDING:
-                    for needed in needs[then]:
-                        if not PENDING < end[needed] < beyond:
-                            break
-                    else:
-                        heappush(heap, turn[then])
-        return begun
-
-    def _put(self, state: Places, j: int, *, soon: int = 1) -> None:
-        """Place a job, the start of a hold so that its car may be there until the hold is over.
-
-        One that does not begin `soon` in any case is placed where nobody else comes any more.
-        """
-        held = self.holds_from.get(j)
-        if held is None:
-            self._job(self.draft, state, j)
-        elif not (soon and self._is_in_the_way(state, held) and self._block(self.draft, state, j, self.turn)):
-            self._open_ended(self.draft, state, j)
-
-    def _is_in_the_way(self, state: Places, held: Sequence[int]) -> bool:
-        """Whether anybody comes, at any time, to the places that these holds take."""
-        keeper, span = self.keeper, self.everything
-        return any(keeper.in_the_way(state, h, span, keeper.wants(state, h, span)) for h in held)
-
     def _with_room(self, state: Places, could: int, slot: int) -> tuple[int, int]:
         """Without the last of these turns as long as its job cannot begin in a folded slot; and the slot it ends by.
 
@@ -233,44 +183,6 @@ class Ahead(Placer):
                 return stop
         return 0
 
-    def _state(self, known: Moment) -> Places:
-        """What has begun, jobs in hand until they would be over; a pin that was missed is none."""
-        for j, pin in self.pins.items():
-            self.model.pinned[j] = pin if pin >= known.at else None
-        state = Places.empty(self.model)
-        state.end[:] = known.ends
-        for j, end, crew in known.hand:
-            self._book(state, j, known.at, end, crew)
-        for j in self.clearing.jobs:
-            if PENDING < known.ends[j] <= known.at:
-                self.clearing.take(state.free, j, known.ends[j])
-        span = self._from(known.at)
-        for h in known.kept:
-            self.keeper.keep(state, h, span, self.keeper.wants(state, h, span))
-        for j, end, _ in known.hand:
-            for h in self.holds_to.get(j, ()):
-                self._release(state, h, end)
-        return state
-
-    def _from(self, at: int) -> int:
-        """All folded slots from a real one on."""
-        first = self.folded[at]
-        return self.everything >> first << first
-
-    def _release(self, state: Places, h: int, at: int) -> None:
-        """Give back, from a slot on, what a hold has kept and no job of its car uses."""
-        span, free, berth = self._from(at), state.free, self.holds.berths[h]
-        if berth is not None:
-            while slots := free[berth.spare] & span:
-                lower(free, berth.spare, berth.end, slots)
-                rise(free, berth.first, berth.last, slots)
-        for lane in self.holds.shuts[h]:
-            free[lane] |= span
-            for j, marks in enumerate(self.stock.marks):
-                if lane in marks and PENDING < state.end[j] < NEVER and state.end[j] > at:
-                    begin, stop = self.folded[max(at, state.start[j])], self.folded[state.end[j] - 1]
-                    free[lane] &= ~((2 << stop) - (1 << begin))
-
     def _able(self, idle: int) -> int:
         """The turns of the jobs that these people, person k as bit k, can do."""
         if idle not in self.able:
@@ -289,13 +201,3 @@ def _bits(people: tuple[int, ...]) -> int:
 
 def _any_of(groups: Sequence[int], idle: int) -> bool:
     return any(group & idle == group for group in groups)
-
-
-def _in_order(model: Model) -> list[list[Crew]]:
-    """The crews of each job in the order of the people, none dearer than another."""
-    alike: dict[int, Crew] = {}
-
-    def plain(crew: Crew) -> Crew:
-        return alike.setdefault(id(crew), crew.without_cost())
-
-    return [sorted(map(plain, crews), key=lambda crew: crew.people) for crews in model.crews]
