@@ -54,8 +54,6 @@ class Ahead(Around):
 
         Where that one has no car late, or the same that no other order saved before, the others are not asked.
         """
-        for j in ready:
-            self.draft.earliest[j] = max(known.at, self.model.earliest[j])
         used, (state, heap) = self.used, self._tried(self.used, known, ready)
         if self._score(state)[0] in (0, self.missed):
             return
@@ -109,7 +107,6 @@ class Ahead(Around):
 
     def clear(self) -> None:
         """A new run: no time has passed."""
-        self.draft.earliest[:] = self.model.earliest
         self.missed = 0.0
         self.use(self.first)
 
@@ -125,8 +122,6 @@ class Ahead(Around):
             return now
         state = self._state(known)
         could, until = self._with_room(state, could, slot)
-        for turn in known.ready:
-            self.draft.earliest[order[turn]] = max(at, self.model.earliest[order[turn]])
         heap = list(known.ready)
         while heap and could >> heap[0]:
             turn = heappop(heap)

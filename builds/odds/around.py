@@ -29,7 +29,7 @@ class Around(Placer):
         super().__init__(model)
         self.stride, self.most_between = model.size + 1, NONE_BETWEEN
         self.crews = _in_order(model)
-        self.draft = Draft(order, self.crews, model.earliest[:])
+        self.draft = Draft(order, self.crews, model.earliest)
         self.turn = {j: turn for turn, j in enumerate(order)}
         self.pins = {j: pin for j, pin in enumerate(model.pinned) if pin is not None}
         self.holds_from = {j: [h for h, first in enumerate(self.holds.starts) if first == j] for j in self.holds.starts}
@@ -40,8 +40,11 @@ class Around(Placer):
     def _begun(self, state: Places, first: int, heap: list[int], beyond: int) -> list[int]:
         """What was placed from number `first` on; what waits for nothing more comes into the heap."""
         end, needs, turn = state.end, self.needs, self.turn
-        begun = [j for j in state.order[first:] if end[j] != NEVER]
-        for j in begun:
+        begun = []
+        for j in state.order[first:]:
+            if end[j] == NEVER:
+                continue
+            begun.append(j)
             if j in self.holds_to:
                 for h in self.holds_to[j]:
                     self._release(state, h, end[j])
@@ -74,7 +77,7 @@ class Around(Placer):
         """What has begun, jobs in hand until they would be over; a pin that was missed is none."""
         for j, pin in self.pins.items():
             self.model.pinned[j] = pin if pin >= known.at else None
-        state = Places.empty(self.model)
+        self.now, state = known.at, Places.empty(self.model)
         state.end[:] = known.ends
         for j, end, crew in known.hand:
             self._book(state, j, known.at, end, crew)

@@ -72,10 +72,10 @@ class Places:
 
 
 class Placer:
-    """Places the drafts of a model."""
+    """Places the drafts of a model, no job before slot `now`."""
 
     def __init__(self, model: Model) -> None:
-        self.model, self.stock, self.holds = model, model.stock, model.holds
+        self.model, self.stock, self.holds, self.now = model, model.stock, model.holds, 0
         self.keeper, self.clearing, self.everything = Keeper(model), Clearing(model), model.everything
         self.folded, self.real = model.fold.folded, model.fold.real
         self.stride, self.most_between = max(8, model.size // 8), MOST_BETWEEN
@@ -141,6 +141,8 @@ class Placer:
         False when a job before it was not reached yet.
         """
         model, end = self.model, state.end
+        if self.now > at:
+            at = self.now
         if draft.earliest[j] > at:
             at = draft.earliest[j]
         for first, wait, ready in model.before[j]:
