@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from heapq import heappop
 
 from builds.odds.around import Around
-from builds.odds.moment import Begun, Moment
+from builds.odds.moment import Begun, InHand, Moment
 from builds.planner.aim import Aim
 from builds.planner.model import NEVER, PENDING, Model
 from builds.planner.order import JobUrgency, Rule, by_car, by_due, by_rank, by_rank_and_car, listed
@@ -35,7 +35,7 @@ class Ahead(Around):
         self.bits = {crew.people: _bits(crew.people) for crews in self.crews for crew in crews} | {(): 0}
         self.groups = [sorted({self.bits[crew.people] for crew in crews}) for crews in self.crews]
         self.there = self._there()
-        self.ables: list[dict[int, int]] = [{} for _ in self.orders]
+        self.doers_by_order: list[dict[int, int]] = [{} for _ in self.orders]
         self.first, self.missed = self._first(), 0.0
         self.use(self.first)
 
@@ -46,7 +46,7 @@ class Ahead(Around):
 
     def use(self, k: int) -> None:
         """Plan by this order from now on."""
-        self.used, self.order, self.turn, self.able = k, self.orders[k], self.turns[k], self.ables[k]
+        self.used, self.order, self.turn, self.doers = k, self.orders[k], self.turns[k], self.doers_by_order[k]
         self.draft.order, self.instant = self.order, self.instants[k]
 
     def choose(self, known: Moment, ready: Sequence[int]) -> None:
@@ -110,16 +110,18 @@ class Ahead(Around):
         self.missed = 0.0
         self.use(self.first)
 
+    def idle(self, at: int, hand: Sequence[InHand]) -> int:
+        """The people who are in and have nothing in hand, person k as bit k."""
+        idle = self.there[self.folded[at]]
+        for _, _, crew in hand:
+            idle &= ~self.bits[crew.people]
+        return idle
+
     def next(self, known: Moment) -> list[Begun]:
         """What the plan of the rest begins now."""
         at, order, now = known.at, self.order, list[Begun]()
-        slot = self.folded[at]
-        idle = self.there[slot]
-        for _, _, crew in known.hand:
-            idle &= ~self.bits[crew.people]
-        could = known.open & self._able(idle)
-        if not could:
-            return now
+        slot, idle = self.folded[at], known.idle
+        could = known.open & self.able(idle)
         state = self._state(known)
         could, until = self._with_room(state, could, slot)
         heap = list(known.ready)
@@ -136,7 +138,7 @@ class Ahead(Around):
                     people = state.crew[j]
                     now.append((j, people))
                     idle &= ~self.bits[people]
-                    could &= self._able(idle)
+                    could &= self.able(idle)
             if soonest < until:
                 could, until = self._with_room(state, could, slot)
         return now
@@ -178,12 +180,12 @@ class Ahead(Around):
                 return stop
         return 0
 
-    def _able(self, idle: int) -> int:
+    def able(self, idle: int) -> int:
         """The turns of the jobs that these people, person k as bit k, can do."""
-        if idle not in self.able:
+        if idle not in self.doers:
             able = (j for j, work in enumerate(self.model.work) if not work or _any_of(self.groups[j], idle))
-            self.able[idle] = sum(1 << self.turn[j] for j in able)
-        return self.able[idle]
+            self.doers[idle] = sum(1 << self.turn[j] for j in able)
+        return self.doers[idle]
 
 
 def _bits(people: tuple[int, ...]) -> int:
