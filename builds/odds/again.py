@@ -2,55 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from heapq import heappop, heappush
+from collections.abc import Sequence
+from heapq import heappop
 
-from builds.odds.moment import Begun, Moment
+from builds.odds.around import Around
+from builds.odds.moment import Begun, InHand, Moment
 from builds.planner.aim import Aim
-from builds.planner.crews import Crew
 from builds.planner.model import NEVER, PENDING, Model
 from builds.planner.order import JobUrgency, Rule, by_car, by_due, by_rank, by_rank_and_car, listed
-from builds.planner.place import Draft, Placer, Places
+from builds.planner.place import Draft, Places
 from builds.planner.plan import Score
-from builds.planner.stock import lower, rise
-
-NONE_BETWEEN = -1
-"""A car that comes where others come later is placed by itself: with the jobs between them in the list a run takes
-longer and is farther from a slow judge (150 jobs, 24 runs, three cars: judge 14, 23, 7; so 16, 18, 7; else 17, 16, 5).
-"""
 
 ORDERS: tuple[Rule, ...] = (by_rank, by_due, by_rank_and_car, by_car)
 """The orders of the list that a plan is the best of."""
 
 
-class Ahead(Placer):
+class Ahead(Around):
     """Plans of what is left, made from one model, no further than needed.
 
     A plan places the list from its head and ends with the last job that could begin at once: what
-    comes behind it changes nothing now. `turn[j]` is where job j stands in the list. A hold keeps its
-    places to the horizon until its last job is placed too; where somebody else comes there later, it is placed
-    with all that its last job waits for, if it is over by then. Of crews that end a job in the same slot it
-    takes the first in the order of the people.
+    comes behind it changes nothing now.
     """
 
     def __init__(self, model: Model) -> None:
-        super().__init__(model)
-        self.stride, self.most_between = model.size + 1, NONE_BETWEEN
-        self.crews = _in_order(model)
         self.aim, urgency = Aim(model), JobUrgency(model)
         self.orders = [listed(model, [rule(urgency, j) for j in range(model.size)]) for rule in ORDERS]
+        super().__init__(model, self.orders[0])
         self.turns = [{j: turn for turn, j in enumerate(order)} for order in self.orders]
+        self.tells = [self._tells(turn) for turn in self.turns]
         instant = [j for j, work in enumerate(model.work) if not work]
         self.instants = [sum(1 << turn[j] for j in instant) for turn in self.turns]
-        self.pins = {j: pin for j, pin in enumerate(model.pinned) if pin is not None}
-        self.groups = [sorted({_bits(crew.people) for crew in crews}) for crews in self.crews]
-        self.draft = Draft(self.orders[0], self.crews, model.earliest[:])
+        self.bits = {crew.people: _bits(crew.people) for crews in self.crews for crew in crews} | {(): 0}
+        self.groups = [sorted({self.bits[crew.people] for crew in crews}) for crews in self.crews]
         self.there = self._there()
-        self.ables: list[dict[int, int]] = [{} for _ in self.orders]
+        self.doers_by_order: list[dict[int, int]] = [{} for _ in self.orders]
         self.first, self.missed = self._first(), 0.0
         self.use(self.first)
-        self.holds_from = {j: [h for h, first in enumerate(self.holds.starts) if first == j] for j in self.holds.starts}
-        self.holds_to = {j: [h for h, last in enumerate(self.holds.ends) if last == j] for j in self.holds.ends}
 
     def _first(self) -> int:
         """The order whose plan is the best before anything has begun; of equals the first."""
@@ -59,7 +46,7 @@ class Ahead(Placer):
 
     def use(self, k: int) -> None:
         """Plan by this order from now on."""
-        self.used, self.order, self.turn, self.able = k, self.orders[k], self.turns[k], self.ables[k]
+        self.used, self.order, self.turn, self.doers = k, self.orders[k], self.turns[k], self.doers_by_order[k]
         self.draft.order, self.instant = self.order, self.instants[k]
 
     def choose(self, known: Moment, ready: Sequence[int]) -> None:
@@ -67,28 +54,48 @@ class Ahead(Placer):
 
         Where that one has no car late, or the same that no other order saved before, the others are not asked.
         """
-        for j in ready:
-            self.draft.earliest[j] = max(known.at, self.model.earliest[j])
-        used, stands = self.used, self._worth(self.used, known, ready)
-        if stands[0] in (0, self.missed):
+        used, (state, heap) = self.used, self._tried(self.used, known, ready)
+        if self._score(state)[0] in (0, self.missed):
             return
         left = [[j for j in order if known.ends[j] == PENDING] for order in self.orders]
-        others = [k for k in range(len(left)) if left[k] not in (left[used], *left[:k])]
-        best, _, order = min([(stands, -1, used), *((self._worth(k, known, ready), k, k) for k in others)])
+        best, chosen = self._whole(state, heap), used
+        for k in range(len(left)):
+            if left[k] not in (left[used], *left[:k]):
+                state, heap = self._tried(k, known, ready)
+                if self._score(state)[0] <= best[0] and (whole := self._whole(state, heap)) < best:
+                    best, chosen = whole, k
         self.missed = best[0]
-        self.use(order)
+        self.use(chosen)
 
-    def _worth(self, k: int, known: Moment, ready: Sequence[int]) -> Score:
+    def _tried(self, k: int, known: Moment, ready: Sequence[int]) -> tuple[Places, list[int]]:
+        """The plan of all the rest by an order, as far as it says which cars are late; and the turns to go on with."""
         self.use(k)
         state, heap = self._state(known), sorted(self.turn[j] for j in ready)
-        while heap:
+        self._go_on(state, heap, self.tells[k])
+        return state, heap
+
+    def _whole(self, state: Places, heap: list[int]) -> Score:
+        """What such a plan is worth, once it is gone on with to its end."""
+        self._go_on(state, heap, self.model.size)
+        return self._score(state)
+
+    def _score(self, state: Places) -> Score:
+        return self.aim.score([NEVER if end == PENDING else end for end in state.end])
+
+    def _go_on(self, state: Places, heap: list[int], last: int) -> None:
+        """Place the list up to a turn."""
+        while heap and heap[0] <= last:
             j = self.order[heappop(heap)]
             if state.end[j] == PENDING:
                 placed = len(state.order)
                 self._put(state, j)
-                for _ in self._begun(state, placed, heap, NEVER):
-                    pass
-        return self.aim.score([NEVER if end == PENDING else end for end in state.end])
+                self._begun(state, placed, heap, NEVER)
+
+    def _tells(self, turn: dict[int, int]) -> int:
+        """The turn after which no job says any more which cars are late."""
+        if self.aim.finish:
+            return self.model.size
+        return max((turn[j] for jobs in self.aim.dated.values() for j in jobs), default=-1)
 
     def _there(self) -> list[int]:
         """By folded slot the people who are in, person k as bit k."""
@@ -100,24 +107,23 @@ class Ahead(Placer):
 
     def clear(self) -> None:
         """A new run: no time has passed."""
-        self.draft.earliest[:] = self.model.earliest
         self.missed = 0.0
         self.use(self.first)
+
+    def idle(self, at: int, hand: Sequence[InHand]) -> int:
+        """The people who are in and have nothing in hand, person k as bit k."""
+        idle = self.there[self.folded[at]]
+        for _, _, crew in hand:
+            idle &= ~self.bits[crew.people]
+        return idle
 
     def next(self, known: Moment) -> list[Begun]:
         """What the plan of the rest begins now."""
         at, order, now = known.at, self.order, list[Begun]()
-        slot = self.folded[at]
-        idle = self.there[slot]
-        for _, _, crew in known.hand:
-            idle &= ~_bits(crew.people)
-        could = known.open & self._able(idle)
-        if not could:
-            return now
+        slot, idle = self.folded[at], known.idle
+        could = known.open & self.able(idle)
         state = self._state(known)
         could, until = self._with_room(state, could, slot)
-        for turn in known.ready:
-            self.draft.earliest[order[turn]] = max(at, self.model.earliest[order[turn]])
         heap = list(known.ready)
         while heap and could >> heap[0]:
             turn = heappop(heap)
@@ -131,38 +137,11 @@ class Ahead(Placer):
                 if start == at:
                     people = state.crew[j]
                     now.append((j, people))
-                    idle &= ~_bits(people)
-                    could &= self._able(idle)
+                    idle &= ~self.bits[people]
+                    could &= self.able(idle)
             if soonest < until:
                 could, until = self._with_room(state, could, slot)
         return now
-
-    def _begun(self, state: Places, first: int, heap: list[int], beyond: int) -> Iterator[int]:
-        """What was placed from number `first` on; what waits for nothing more comes into the heap."""
-        for j in state.order[first:]:
-            if state.end[j] == NEVER:
-                continue
-            for h in self.holds_to.get(j, ()):
-                self._release(state, h, state.end[j])
-            for turn in self._opened(state, j, beyond):
-                heappush(heap, turn)
-            yield j
-
-    def _put(self, state: Places, j: int, *, soon: int = 1) -> None:
-        """Place a job, the start of a hold so that its car may be there until the hold is over.
-
-        One that does not begin `soon` in any case is placed where nobody else comes any more.
-        """
-        held = self.holds_from.get(j)
-        if held is None:
-            self._job(self.draft, state, j)
-        elif not (soon and self._is_in_the_way(state, held) and self._block(self.draft, state, j, self.turn)):
-            self._open_ended(self.draft, state, j)
-
-    def _is_in_the_way(self, state: Places, held: Sequence[int]) -> bool:
-        """Whether anybody comes, at any time, to the places that these holds take."""
-        keeper, span = self.keeper, self.everything
-        return any(keeper.in_the_way(state, h, span, keeper.wants(state, h, span)) for h in held)
 
     def _with_room(self, state: Places, could: int, slot: int) -> tuple[int, int]:
         """Without the last of these turns as long as its job cannot begin in a folded slot; and the slot it ends by.
@@ -201,61 +180,12 @@ class Ahead(Placer):
                 return stop
         return 0
 
-    def _state(self, known: Moment) -> Places:
-        """What has begun, jobs in hand until they would be over; a pin that was missed is none."""
-        for j, pin in self.pins.items():
-            self.model.pinned[j] = pin if pin >= known.at else None
-        state = Places.empty(self.model)
-        state.end[:] = known.ends
-        for j, end, crew in known.hand:
-            self._book(state, j, known.at, end, crew)
-        for j in self.clearing.jobs:
-            if PENDING < known.ends[j] <= known.at:
-                self.clearing.take(state.free, j, known.ends[j])
-        span = self._from(known.at)
-        for h in known.kept:
-            self.keeper.keep(state, h, span, self.keeper.wants(state, h, span))
-        for j, end, _ in known.hand:
-            for h in self.holds_to.get(j, ()):
-                self._release(state, h, end)
-        return state
-
-    def _from(self, at: int) -> int:
-        """All folded slots from a real one on."""
-        first = self.folded[at]
-        return self.everything >> first << first
-
-    def _release(self, state: Places, h: int, at: int) -> None:
-        """Give back, from a slot on, what a hold has kept and no job of its car uses."""
-        span, free, berth = self._from(at), state.free, self.holds.berths[h]
-        if berth is not None:
-            while slots := free[berth.spare] & span:
-                lower(free, berth.spare, berth.end, slots)
-                rise(free, berth.first, berth.last, slots)
-        for lane in self.holds.shuts[h]:
-            free[lane] |= span
-            for j, marks in enumerate(self.stock.marks):
-                if lane in marks and PENDING < state.end[j] < NEVER and state.end[j] > at:
-                    begin, stop = self.folded[max(at, state.start[j])], self.folded[state.end[j] - 1]
-                    free[lane] &= ~((2 << stop) - (1 << begin))
-
-    def _able(self, idle: int) -> int:
+    def able(self, idle: int) -> int:
         """The turns of the jobs that these people, person k as bit k, can do."""
-        if idle not in self.able:
+        if idle not in self.doers:
             able = (j for j, work in enumerate(self.model.work) if not work or _any_of(self.groups[j], idle))
-            self.able[idle] = sum(1 << self.turn[j] for j in able)
-        return self.able[idle]
-
-    def _opened(self, state: Places, j: int, beyond: int) -> Iterator[int]:
-        """The turns of the jobs that wait for nothing more since this one is placed."""
-        end, before = state.end, self.model.before
-        for then, _, _ in self.model.after[j]:
-            if end[then] == PENDING:
-                for first, _, _ in before[then]:
-                    if not PENDING < end[first] < beyond:
-                        break
-                else:
-                    yield self.turn[then]
+            self.doers[idle] = sum(1 << self.turn[j] for j in able)
+        return self.doers[idle]
 
 
 def _bits(people: tuple[int, ...]) -> int:
@@ -268,13 +198,3 @@ def _bits(people: tuple[int, ...]) -> int:
 
 def _any_of(groups: Sequence[int], idle: int) -> bool:
     return any(group & idle == group for group in groups)
-
-
-def _in_order(model: Model) -> list[list[Crew]]:
-    """The crews of each job in the order of the people, none dearer than another."""
-    alike: dict[int, Crew] = {}
-
-    def plain(crew: Crew) -> Crew:
-        return alike.setdefault(id(crew), crew.without_cost())
-
-    return [sorted(map(plain, crews), key=lambda crew: crew.people) for crews in model.crews]

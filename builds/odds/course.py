@@ -105,7 +105,7 @@ class Course:
         hand = [(j, self._expected(j, at, crew), crew) for j, _, crew in self.hand]
         ready = [plans.order[turn] for turn in self.ready]
         opened = [j for j in ready if self.open >> plans.turn[j] & 1]
-        plans.choose(Moment(at, self.ends, hand, self.ready, self.open, sorted(self.kept), NEVER), ready)
+        plans.choose(Moment(at, self.ends, hand, 0, self.ready, self.open, sorted(self.kept), NEVER), ready)
         self.ready = sorted(plans.turn[j] for j in ready)
         self.open = sum(1 << plans.turn[j] for j in opened)
 
@@ -114,8 +114,11 @@ class Course:
         again = True
         while again:
             self._wake(at)
+            idle = self.plans.idle(at, self.hand)
+            if not self.open & self.plans.able(idle):
+                return
             hand = [(j, self._expected(j, at, crew), crew) for j, _, crew in self.hand]
-            begun = self.plans.next(Moment(at, self.ends, hand, self.ready, self.open, sorted(self.kept), beyond))
+            begun = self.plans.next(Moment(at, self.ends, hand, idle, self.ready, self.open, sorted(self.kept), beyond))
             for j, people in begun:
                 self._start(j, self.crew_of[j].get(people) or self.plans.crews[j][0], at)
             again = any(not self.model.work[j] for j, _ in begun)

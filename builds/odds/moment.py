@@ -18,7 +18,8 @@ Begun = tuple[int, tuple[int, ...]]
 class Moment:
     """What is known at slot `at`.
 
-    `ends[j]` is when job j ended, PENDING when it has not; `ready` the turns of the jobs that wait for
+    `ends[j]` is when job j ended, PENDING when it has not; `idle` who is in and has nothing in hand, person k as
+    bit k, where it is asked what begins; `ready` the turns of the jobs that wait for
     nothing but what has begun, rising, and `open` those of them that nothing keeps from beginning now but people
     and places, turn t as bit t; `kept` the holds that have begun and are not over. What waits for a job that ends
     past slot `beyond` is left out of the plan.
@@ -27,6 +28,7 @@ class Moment:
     at: int
     ends: Sequence[int]
     hand: Sequence[InHand]
+    idle: int
     ready: Sequence[int]
     open: int
     kept: Sequence[int]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from array import array
 from collections.abc import Iterable
 from itertools import chain, repeat
 
@@ -21,8 +20,8 @@ class Fold:
 
     def __init__(self, spans: Windows, horizon: int) -> None:
         real: list[int] = []
+        folded: list[int] = []
         at = 0
-        folded = array("i")
         for begin, end in (*spans, (horizon, horizon)):
             if begin > at:
                 folded.extend(repeat(len(real), begin - at))
@@ -33,7 +32,7 @@ class Fold:
         self.size = len(real)
         folded.append(self.size)
         real.append(horizon)
-        self.folded, self.real = folded, array("i", real)
+        self.folded, self.real = tuple(folded), tuple(real)
 
     def windows(self, spans: Windows) -> Windows:
         """Windows that lie within those kept whole, by folded number."""
@@ -50,7 +49,7 @@ class Axis:
     __slots__ = ("open", "rank", "slots")
 
     def __init__(self, spans: Windows, horizon: int) -> None:
-        self.slots = array("i", chain.from_iterable(range(begin, end) for begin, end in spans))
+        self.slots = tuple(chain.from_iterable(range(begin, end) for begin, end in spans))
         ranks: list[Iterable[int]] = []
         at = count = bits = 0
         for begin, end in spans:
@@ -58,7 +57,7 @@ class Axis:
             bits |= (1 << end) - (1 << begin)
             at, count = end, count + end - begin
         ranks.append(repeat(count, horizon + 1 - at))
-        self.rank = array("i", chain.from_iterable(ranks))
+        self.rank = tuple(chain.from_iterable(ranks))
         self.open = bits
 
     def last(self, at: int, work: int) -> int | None:

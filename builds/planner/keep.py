@@ -63,10 +63,11 @@ class Keeper:
         berth = self.holds.berths[h]
         if berth is None:
             return []
-        level = [0] * berth.units
+        level, end, folded = [0] * berth.units, state.end, self.folded
+        first = (span & -span).bit_length() - 1
         for j, units in self.holds.own[h]:
-            if PENDING < state.end[j] < NEVER:
-                slots = (2 << self.folded[state.end[j] - 1]) - (1 << self.folded[state.start[j]])
+            if PENDING < end[j] < NEVER and folded[end[j] - 1] >= first:
+                slots = (2 << folded[end[j] - 1]) - (1 << folded[state.start[j]])
                 for _ in range(units):
                     rise(level, 0, berth.units, slots)
         for lane in range(berth.spare, berth.end):

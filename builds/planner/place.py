@@ -72,10 +72,10 @@ class Places:
 
 
 class Placer:
-    """Places the drafts of a model."""
+    """Places the drafts of a model, no job before slot `now`."""
 
     def __init__(self, model: Model) -> None:
-        self.model, self.stock, self.holds = model, model.stock, model.holds
+        self.model, self.stock, self.holds, self.now = model, model.stock, model.holds, 0
         self.keeper, self.clearing, self.everything = Keeper(model), Clearing(model), model.everything
         self.folded, self.real = model.fold.folded, model.fold.real
         self.stride, self.most_between = max(8, model.size // 8), MOST_BETWEEN
@@ -141,6 +141,8 @@ class Placer:
         False when a job before it was not reached yet.
         """
         model, end = self.model, state.end
+        if self.now > at:
+            at = self.now
         if draft.earliest[j] > at:
             at = draft.earliest[j]
         for first, wait, ready in model.before[j]:
@@ -169,19 +171,19 @@ class Placer:
 
     def _earliest(self, state: Places, j: int, at: int, crews: list[Crew]) -> tuple[int, int, Crew] | None:
         """Start, end and crew for the earliest end from slot `at` on, a crew's cost counted in."""
-        work, splits = self.model.work[j], self.model.splits[j]
+        work, splits, clears = self.model.work[j], self.model.splits[j], self.clearing.books[j]
         free, real, soonest, room = state.free, self.real, self.folded[at], self._room(state, j)
         best, spot = NEVER, None
-        for crew in crews:
-            axis, cost, slots, rank = crew.axis, crew.cost, crew.axis.slots, crew.axis.rank
+        for crew in crews if room >> soonest else ():
+            axis, cost = crew.axis, crew.cost
+            slots, rank = axis.slots, axis.rank
             last = rank[soonest] + work - 1
             if last >= len(slots) or real[slots[last]] + cost >= best:
                 continue
             gap = room
             for person in crew.people:
                 gap &= free[person]
-            here, start = gap & axis.open, soonest
-            gap = gap if splits else here
+            start, here = soonest, gap & axis.open
             while ahead := here >> start:
                 start += (ahead & -ahead).bit_length() - 1
                 if splits:
@@ -189,17 +191,17 @@ class Placer:
                     if last >= len(slots):
                         break
                     stop = slots[last] + 1
+                    taken = ~(gap >> start) & (1 << stop - start) - 1
                 else:
                     stop = start + work
+                    taken = ~(here >> start) & (1 << work) - 1
                     if stop >= len(real):
                         break
-                if real[stop - 1] + cost >= best:
+                over = real[stop - 1]
+                if over + cost >= best:
                     break
-                span = (1 << (stop - start)) - 1
-                taken = span ^ (gap >> start & span)
-                if not taken and self.clearing.is_free(free, j, real[stop - 1] + 1):
-                    best = real[stop - 1] + cost
-                    spot = (real[start], real[stop - 1] + 1, crew)
+                if not taken and not (clears and not self.clearing.is_free(free, j, over + 1)):
+                    best, spot = over + cost, (real[start], over + 1, crew)
                     break
                 start += taken.bit_length() or 1
         return spot
@@ -227,16 +229,14 @@ class Placer:
         rest = self.everything ^ span
         for person in crew.people:
             free[person] &= rest
-        for lane in stock.marks[j]:
+        for lane, higher in stock.lowers[j]:
+            free[lane] &= rest | free[higher]
+        for lane in stock.fills[j]:
             free[lane] &= rest
         for berth in stock.kept[j]:
             take(free, berth, span)
-        for first, units, last in stock.books[j]:
-            for lane in range(first, last - units):
-                free[lane] &= rest | free[lane + units]
-            for lane in range(max(first, last - units), last):
-                free[lane] &= rest
-        self.clearing.take(free, j, stop)
+        if self.clearing.books[j]:
+            self.clearing.take(free, j, stop)
 
     def _block(self, draft: Draft, state: Places, start: int, position: dict[int, int]) -> bool:
         """Place the start of a hold with all that its end waits for, or nothing of it.

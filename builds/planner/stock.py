@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from builds.planner.problem import Problem, Station
@@ -28,8 +29,9 @@ class Stock:
     `blank` is the state of the lanes with nothing placed. `room[j]`: lanes that must be free for the
     job whoever works on it; `marks[j]`: lanes it takes slots from; `books[j]`: (first lane, units,
     one past the last) of stations where its car is never held; `kept[j]`: its berths where it is;
-    `clears[j]`: those books that stay taken after its end; `never`: jobs that no plan has a place for at their
-    stations. By hold: `berths` (None: it keeps
+    `clears[j]`: those books that stay taken after its end; `lowers[j]` and `fills[j]` say books and marks together as
+    they are taken: (lane, the higher one of which it is left what is free there), the lowest first, and lanes that are
+    left nothing; `never`: jobs that no plan has a place for at their stations. By hold: `berths` (None: it keeps
     nobody out), `clear` lanes that must be free for it and `shuts` lanes it takes slots from.
     """
 
@@ -48,6 +50,11 @@ class Stock:
         self.shuts: list[list[int]] = [[] for _ in problem.holds]
         self._stations()
         self._standing()
+        self.lowers = [[pair for book in books for pair in _stepped(book)] for books in self.books]
+        self.fills = [
+            [*marks, *(lane for book in books for lane in _last(book))]
+            for marks, books in zip(self.marks, self.books, strict=True)
+        ]
 
     def _lanes(self, count: int, bits: int) -> int:
         """As many more lanes, and the number of the first."""
@@ -119,6 +126,18 @@ class Stock:
             if hold.station in lane.get(hold.vehicle, ()):
                 self.clear[h].append(lane[hold.vehicle][hold.station])
                 self.shuts[h] += _others(lane[hold.vehicle], hold.station)
+
+
+def _stepped(book: tuple[int, int, int]) -> Iterator[tuple[int, int]]:
+    """The lanes of a station that are as free as a higher one once so many units of it are taken, and that one."""
+    first, units, last = book
+    return ((lane, lane + units) for lane in range(first, last - units))
+
+
+def _last(book: tuple[int, int, int]) -> range:
+    """The lanes of a station in which nothing is free once so many units of it are taken."""
+    first, units, last = book
+    return range(max(first, last - units), last)
 
 
 def _others(lanes: dict[str, int], name: str) -> list[int]:

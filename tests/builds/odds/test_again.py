@@ -25,6 +25,15 @@ def test_nothing_that_is_left_out_changes_a_run(monkeypatch, problem, estimates)
     assert moments(problem, estimates) == short
 
 
+@pytest.mark.parametrize("problem, estimates", CASES, ids=["two cars", *(path.stem for path in ODDS)])
+def test_an_order_that_is_tried_until_it_says_which_cars_are_late_is_chosen_as_if_tried_to_its_end(
+    monkeypatch, problem, estimates
+):
+    short = moments(problem, estimates)
+    monkeypatch.setattr(Ahead, "_tells", lambda self, turn: self.model.size)
+    assert moments(problem, estimates) == short
+
+
 def test_an_order_is_left_for_one_that_saves_a_car(monkeypatch):
     """Kept to the order of the first plan, one of the cars makes it in hardly any run."""
     problem, estimates = CASES[0]
