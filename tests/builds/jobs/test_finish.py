@@ -233,7 +233,7 @@ def test_a_viewer_finishes_nothing(viewer, cast, car):
 
 
 def test_cards_lead_to_the_form_where_there_is_something_to_say(helper, cast, car):
-    plain, measuring = in_hand(car, cast), jobs.add(
+    plain, measuring = in_hand(car, cast, title="Polish the bonnet", systems=["body"]), jobs.add(
         car, by=cast.owner, at=NOW, title="Set toe", work=(30, 60, 90), measures=["toe_front"]
     )  # fmt: skip
     steps.start(measuring, by=cast.owner, at=NOW)

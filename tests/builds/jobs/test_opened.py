@@ -153,7 +153,7 @@ def test_work_and_the_drive_after_it_are_two_jobs_however_they_are_written(owner
         steps.finish(job, by=cast.owner, at=NOW, kinds=WORK_AND_DRIVE)
     form = {"title": "Springs", "vehicle": car.pk, "likely": "60 min", "hands": "1", "weight": "1"}
     for path in (f"/cars/{car.pk}/jobs/add/", f"/jobs/{job.pk}/edit/"):
-        answer = owner.press(path, {**form, "kinds": WORK_AND_DRIVE})
+        answer = owner.press(path, {**form, "kinds": WORK_AND_DRIVE, "once_more": "on"})
         assert answer.context["form"].errors["kinds"] == [APART]
     assert Job.objects.get().kinds == ["spring_change"]
 

@@ -99,9 +99,9 @@ class TestFarOffItsFigure:
         answer = write(helper, entry, f"joint-{arm.pk}", "marked", value=typed)
         assert answer.status_code == 422
         assert (answer.json()["told"], answer.json()["asks"]) == (OFF_SAID, "note")
-        taken = write(helper, entry, f"joint-{arm.pk}", "marked", value=typed, note="Thread pulled, new one ordered")
+        taken = write(helper, entry, f"joint-{arm.pk}", "marked", value=typed, note="The maker has a newer figure")
         assert (taken.json()["told"], taken.json()["asks"]) == ("", "")
-        assert arm.marks.get().note == "Thread pulled, new one ordered"
+        assert arm.marks.get().note == "The maker has a newer figure"
 
 
 class TestAJointThatIsGone:
