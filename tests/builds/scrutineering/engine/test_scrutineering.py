@@ -83,6 +83,10 @@ def test_a_list_that_is_none_is_refused(text, said):
         own_items(text, "Club")
 
 
+def test_as_many_lines_as_are_let_are_all_kept():
+    assert len(own_items("\n".join(f"Thing {n}" for n in range(LINES_MAX)), "Club")) == LINES_MAX
+
+
 @pytest.mark.parametrize(
     ("line", "systems"),
     [
