@@ -133,7 +133,7 @@ def load_today(me: Membership, fleet: Fleet) -> Today:
         to_sign=waiting,
         offers=offers_today(me),
         ticks=ticks_today(me),
-        visits=visits_said(me, at, at.astimezone(zone).date()),
+        visits=visits_said(me, members, at, at.astimezone(zone).date()),
         curing=tuple(running_cures(work)),
         held=_held(me, work),
         changes=news_since(datetime.combine(yesterday, time(), zone), garage, work, members),

@@ -8,7 +8,7 @@ from garage.access import refuse_arranging
 from garage.engine.hours import minute_words
 from garage.engine.moments import day_words
 from garage.engine.presence import wall_moment
-from garage.facts.presence import hosts_of, in_company, is_visitor, members_from
+from garage.facts.presence import hosts_of, in_company, is_visitor
 from garage.models import Membership, Visit
 
 LATELY = timedelta(days=1)
@@ -26,13 +26,12 @@ class VisitSaid:
     alone: tuple[str, ...] = ()
 
 
-def visits_said(me: Membership, at: datetime, today: date) -> tuple[VisitSaid, ...]:
-    """For the owner alone; one query beside `members_from`. What waits comes first."""
+def visits_said(me: Membership, members: list[Membership], at: datetime, today: date) -> tuple[VisitSaid, ...]:
+    """For the owner alone, one query. `members` are all of the garage, with hours. What waits comes first."""
     if refuse_arranging(me):
         return ()
     rows = Visit.objects.visible_to(me).ahead(today).select_related("link__member__person", "link__parent")
     by_link: dict[tuple[bool, int], list[Visit]] = {}
-    members = members_from(me.garage, at)
     home = {member.pk for member in members if not is_visitor(member)}
     zone, hosts = ZoneInfo(me.garage.time_zone), hosts_of(members)
 
