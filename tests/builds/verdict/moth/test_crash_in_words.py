@@ -20,8 +20,8 @@ HOUR = timedelta(hours=1)
 CRASHES = """
     Hit the kerb hard, front left; Clouted the tyre wall; Spun into the gravel; Off at turn three, through the hay
     bales; Kerbed the nearside front; Tapped the barrier; Shunt at the start; Rolled it; Went off backwards into the
-    bank; crashed; Bounced off the barrier; Contact with another car; T-boned; Stuffed it in the hedge; hit a cone;
-    landed heavily after the jump; bottomed out hard; over the kerb at the hairpin
+    bank; crashed; Bounced off the barrier; Contact with another car; T-boned; Stuffed it in the hedge; hit a cone; landed
+    heavily after the jump; bottomed out hard; over the kerb at the hairpin
 """
 NONE = """
     New crash helmet; Crash pad on the dash; Kerb weight with driver; Roll the arches; Wheel touches the arch; Turn off
