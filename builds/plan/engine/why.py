@@ -20,8 +20,11 @@ def too_few_people(hands: int, people: int, *, here: int) -> str:
 
 
 def too_few_there(hands: int, there: int, event: str) -> str:
-    """For a job done overnight at an event that wants more hands at once than go there."""
-    who = {0: "nobody who works goes", 1: "one of those who work goes"}.get(there, f"{there} of those who work go")
+    """For a job done overnight at an event that wants more hands at once than go there of those who work on its car."""
+    if hands == 1:
+        return f"Nobody who works on this car goes to {event}: say who goes, or do it at home."
+    some = f"{there} of those who work on this car go"
+    who = {0: "nobody who works on this car goes", 1: "one of those who work on this car goes"}.get(there, some)
     return f"It needs {hands} at once, and {who} to {event}: say who goes, or do it at home."
 
 

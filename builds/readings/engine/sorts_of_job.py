@@ -46,7 +46,8 @@ def on_stands(job: CarJob) -> bool:
 
 
 def fits_wheels(job: CarJob) -> bool:
-    return {"wheel_off", "wheel_or_spacer"} <= job.works and job.step is None
+    """And no more: what opens a brake line is bled afterwards, what opens a corner is closed by others."""
+    return {"wheel_off", "wheel_or_spacer"} <= job.works and job.step is None and not job.does(OPENS_CORNER | BRAKES)
 
 
 def seen_rolling(job: CarJob) -> bool:

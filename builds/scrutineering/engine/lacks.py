@@ -22,7 +22,7 @@ GEAR_ITEMS: dict[str, tuple[str, ...]] = {
 SAID = {
     "out": "out of date on the day",
     "due": "due by its use",
-    "undated": "no date on record",
+    "undated": "not known to be in date",
     "struck": "went through a crash",
     "missing": "not on record",
 }

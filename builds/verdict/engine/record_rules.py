@@ -78,6 +78,7 @@ CHECK = {
     "open": ("Not ticked: {}.", "Look at it and tick it, or say why it does not apply."),
     "failed": ("Failed: {}.", "Mend it and tick it."),
 }
+STALE = "Bring the list up to date, then look at what is new on it."
 
 
 # So many items that nobody has looked at are named; of more it is said how many they are.
@@ -152,7 +153,8 @@ def doubted(facts: Facts) -> Iterator[Reason]:
 
 def checks(facts: Facts) -> Iterator[Reason]:
     if stale := facts.stale_list:
-        yield _check(CheckFact(stale.entry, "the list itself", "open", _why_stale(stale)))
+        words = _with("Not ticked: the list itself.", _why_stale(stale))
+        yield Reason(Severity.CHECK, words, STALE, "check", stale.entry)
     fallen = tuple(_fallen(facts.checks))
     unseen = [check for check in fallen if _unseen(check)]
     many = len(unseen) > NAMED

@@ -10,7 +10,7 @@ from builds.plan.facts.outcomes import ready_by
 from builds.today.facts.asked import Asked
 from builds.today.pages.card_sheet import card_sheet_rows
 from builds.work.models.job import Job
-from garage.models import Night
+from garage.models import Membership, Night
 from tests.builds.events.night_kit import HOUR, make_fair
 from tests.builds.plan.plan_kit import followed, job
 from tests.conftest import queries
@@ -95,10 +95,19 @@ class TestThePlan:
         assert placed(followed(cast.garage), fair.hub) == (1, 2)
         Job.objects.filter(pk=fair.hub.pk).update(hands=2)
         assert why(followed(cast.garage), fair.hub) == (
-            "It needs 2 at once, and one of those who work goes to Saltmarsh: say who goes, or do it at home."
+            "It needs 2 at once, and one of those who work on this car goes to Saltmarsh: "
+            "say who goes, or do it at home."
         )
         fair.event.people.clear()
-        assert "nobody who works goes to Saltmarsh" in why(followed(cast.garage), fair.hub)
+        assert "nobody who works on this car goes to Saltmarsh" in why(followed(cast.garage), fair.hub)
+
+    def test_who_goes_and_works_on_another_car_alone_is_not_said_to_stay_at_home(self, cast, fair):
+        fair.overnight()
+        Membership.objects.filter(pk=cast.helper.pk).update(every_car=False)
+        fair.event.people.set([cast.helper])
+        assert why(followed(cast.garage), fair.hub) == (
+            "Nobody who works on this car goes to Saltmarsh: say who goes, or do it at home."
+        )
 
     def test_one_who_can_does_one_job_at_a_time(self, cast, fair):
         weld = SkillFactory(garage=cast.garage, slug="weld")

@@ -195,7 +195,8 @@ def test_a_wheel_torque_is_written_down_once_however_it_is_typed(helper, car):
     JobFactory(vehicle=car, title="Torque the wheels by hand", measures=["wheel_torque"], recipe="brake-overhaul")
     lines = "Wheels torqued\nNew tyres\nWeld the hanger after wheels torqued\nTorque wheels after the first session"
     body = unescape(paste(helper, car, lines).content.decode())
-    assert "is on Heron already as “Torque the wheels by hand”, and stays as it is" in " ".join(body.split())
+    there = "is on Heron already as “Torque the wheels by hand”, and stays as it is"
+    assert f"<span>{there}</span>" in " ".join(body.split())
     paste(helper, car, lines, step="save")
     tyres, hanger, again = Job.objects.on(car).exclude(recipe="brake-overhaul").order_by("pk")
     assert (tyres.title, again.title) == ("New tyres", "Torque wheels after the first session")

@@ -2,6 +2,7 @@
 
 import pytest
 
+from builds.readings.engine.car_job import CarJob
 from builds.readings.engine.order_of_work import order_of_work
 from builds.readings.engine.what_leads import Order
 from builds.recipes.engine.parse import load_shipped
@@ -54,6 +55,12 @@ def test_typed_jobs_are_done_in_this_order_however_they_were_written_down(way):
 ])  # fmt: skip
 def test_words_that_take_nothing_out_have_nothing_wait(first, then):
     assert not comes_before([first, then])(first, then)
+
+
+def test_a_hose_that_rubs_on_a_rim_is_seen_to_before_the_brakes_are_bled_again():
+    bleed = CarJob((), ("brake_bleed",), ("brakes",), again=True)
+    jobs = {1: typed("Brake hose rubs on the rim, front left"), 2: bleed}
+    assert order_of_work(jobs, []) == {(1, 2): "would void brake bleed and leak check"}
 
 
 def test_tyres_are_fitted_once_wheels_are_off_anyhow_and_not_after_every_strip():

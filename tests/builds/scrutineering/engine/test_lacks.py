@@ -17,7 +17,7 @@ def test_gear_that_does_not_pass_is_said_with_its_state(state, said):
 
 def test_gear_that_no_item_looks_at_concerns_none():
     lack = gear_lack(GearFact(1, "Radio", "undated"))
-    assert (lack.words, lack.keys) == ("Radio: no date on record.", frozenset())
+    assert (lack.words, lack.keys) == ("Radio: not known to be in date.", frozenset())
     assert not any(lack.concerns(item) for item in load_items())
 
 
