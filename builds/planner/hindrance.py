@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from builds.planner.check_stations import Stay, load, stays
 from builds.planner.plan import Placed, Plan
-from builds.planner.problem import Job, Problem
+from builds.planner.problem import Job, Person, Problem
 from builds.planner.words import Names, When
 
 
@@ -48,7 +48,7 @@ class Hindrances:
     """The plan laid out by people and by cars at stations, to be asked what was in the way."""
 
     def __init__(self, problem: Problem, plan: Plan, names: Names, when: When) -> None:
-        self.names, self.when = names, when
+        self.problem, self.names, self.when = problem, names, when
         self.jobs = {job.id: job for job in problem.jobs}
         self.capacity = {station.id: station.capacity for station in problem.stations}
         self.stands = {station.id for station in problem.stations if station.stands}
@@ -88,7 +88,7 @@ class Hindrances:
     def _full(self, job: Job, place: Placed, began: int, others: list[Stay]) -> Iterator[Hindrance]:
         """Other jobs and held cars at a station of the job, where they leave too little of it."""
         for name, units in job.uses.items():
-            mine = [stay for stay in others if stay.station == name and not self._by_its_people(stay, place)]
+            mine = [stay for stay in others if stay.station == name and not self._by_its_people(stay, job, place)]
             for moment in {began, *(stay.start for stay in mine if stay.start > began)}:
                 present = [stay for stay in mine if stay.start <= moment < stay.end]
                 own, kept = load(present)
@@ -96,10 +96,22 @@ class Hindrances:
                 if sum(max(own[car], kept[car]) for car in own.keys() | kept.keys()) > self.capacity[name]:
                     yield from (self._taken(stay, place) for stay in present if _counts(stay, job))
 
-    def _by_its_people(self, stay: Stay, place: Placed) -> bool:
-        """Work of the job's own people that does not take all of the station: they were busy, and it was not full."""
-        alone = stay.last is not None or stay.units >= self.capacity[stay.station]
-        return not alone and not self.people[stay.first.id].isdisjoint(place.people)
+    def _by_its_people(self, stay: Stay, job: Job, place: Placed) -> bool:
+        """Work of the job's own people, with nobody else free for it, at a station that it does not fill."""
+        fills = stay.last is not None or stay.units >= self.capacity[stay.station]
+        theirs = not self.people[stay.first.id].isdisjoint(place.people)
+        return theirs and not fills and not any(self._is_free(one, stay) for one in self._others(job, place))
+
+    def _others(self, job: Job, place: Placed) -> Iterator[Person]:
+        """Who could do it besides those who do."""
+        for one in self.problem.hands_for(job) if job.crew is None else ():
+            if one.id not in place.people and (not job.skill or job.skill in one.skills):
+                yield one
+
+    def _is_free(self, one: Person, stay: Stay) -> bool:
+        """In when the stay begins, with nothing to do."""
+        is_in = one.windows is None or any(start <= stay.start < end for start, end in one.windows)
+        return is_in and not any(other.start <= stay.start < other.end for other in self.on.get(one.id, ()))
 
     def _taken(self, stay: Stay, place: Placed) -> Hindrance:
         station, over = self.names.station[stay.station], stay.end <= place.start

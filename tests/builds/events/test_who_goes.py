@@ -47,7 +47,7 @@ def test_the_owner_says_who_goes(owner, cast):
     owner.press(f"/events/{event.pk}/edit/", {**FORM, "people": [cast.helper.pk]})
     assert set(event.people.all()) == {cast.helper}
     owner.press(f"/events/{event.pk}/edit/", FORM)
-    assert "Who goes nobody is written down" in said(owner, f"/events/{event.pk}/")
+    assert "Who goes nobody yet: all are at home meanwhile" in said(owner, f"/events/{event.pk}/")
 
 
 def test_nobody_of_another_garage_goes(owner, cast):

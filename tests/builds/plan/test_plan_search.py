@@ -11,7 +11,7 @@ from django_tasks_db.models import DBTaskResult, get_date_max
 from builds.plan import tasks
 from builds.plan.actions import plans, searches
 from builds.plan.actions.follow import make_plan
-from builds.plan.actions.plans import ODDS
+from builds.plan.actions.plans import LAST_DAYS, ODDS
 from builds.plan.facts.stored import shown
 from builds.plan.models import Plan, Search
 from builds.plan.pages.search import gain_words, score_words, search_view
@@ -217,7 +217,8 @@ def test_a_new_plan_is_searched_after_a_quiet_minute(cast, base, queue, clock, m
     row = make_plan(cast.garage, at=NOW)
     rows = queue.filter(status="READY")
     ahead = {task.task_path: (task.args_kwargs["args"], task.run_after) for task in rows}
-    assert ahead == {ODDS: ([row.pk], get_date_max()), searches.WHEN_QUIET: ([row.pk], NOW + 60 * SECOND)}
+    at_once = ([row.pk], get_date_max())
+    assert ahead == {ODDS: at_once, LAST_DAYS: at_once, searches.WHEN_QUIET: ([row.pk], NOW + 60 * SECOND)}
     writes.count(cast.garage.pk, at=NOW + 30 * SECOND)
     clock.forward(seconds=89)
     tasks.search_when_quiet.call(row.pk)

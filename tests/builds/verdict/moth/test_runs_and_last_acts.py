@@ -8,7 +8,7 @@ from builds.events import actions as events
 from builds.joints import actions as joints
 from builds.readings.facts.kinds import kind_of
 from builds.readings.facts.last_acts import last_acts
-from builds.readings.forms.readings import going_on
+from builds.readings.forms.readings import begun_on, going_on
 from builds.recipes.engine.parse import load_shipped
 from builds.scrutineering.actions import checks, runs
 from builds.scrutineering.models.check import CheckItem
@@ -94,7 +94,7 @@ class TestLastAct:
         job = written(car, cast)
         self.read(car, cast, job, NOW + HOUR)
         steps.start(job, by=cast.helper, at=NOW + 2 * HOUR)
-        assert going_on(car, kind_of(cast.garage, "toe_front")) == [job]
+        assert going_on(begun_on(car), kind_of(cast.garage, "toe_front")) == [job]
         assert last_acts(job, NOW + 9 * HOUR) is None
 
 
