@@ -41,6 +41,22 @@ def asked_since(wanted: Iterable[ListItem], listed: Iterable[ListItem]) -> tuple
     return tuple(item for item in wanted if item.text.casefold() not in texts and not (item.key and item.key in keys))
 
 
+def why_behind(made_by: str, goes_by: str, lacks: int) -> str:
+    """Why a list is to be brought up to date; empty where it is.
+
+    Names of organisers' lists (empty is the general one) that it was made from and that its event goes by, and how
+    many items that one has and this has not.
+    """
+    if made_by != goes_by:
+        return f"It was made from {_list_of(made_by)}, and the event goes by {_list_of(goes_by)}."
+    many = f"{lacks} items are" if lacks > 1 else "1 item is"
+    return f"{many} asked for that it has not got." if lacks else ""
+
+
+def _list_of(organiser: str) -> str:
+    return f"the list of {organiser}" if organiser else "the general list"
+
+
 # What every car has and every scrutineer looks at. Common practice, no source.
 EVERY_CARS = ("steering", "brakes", "suspension", "wheels")
 

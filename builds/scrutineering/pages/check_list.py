@@ -7,11 +7,12 @@ from itertools import chain, groupby
 
 from builds.scrutineering.engine.check_list import FIRST_RUN, HAS, SCRUTINEERING
 from builds.scrutineering.engine.check_states import LABELS, CheckState
-from builds.scrutineering.engine.scrutineering import in_order
+from builds.scrutineering.engine.scrutineering import asked_since, in_order, why_behind
 from builds.scrutineering.engine.ticks import void_of
 from builds.scrutineering.facts.items import fail_jobs
 from builds.scrutineering.facts.lacks import lacks_of
 from builds.scrutineering.facts.touched import touched_of
+from builds.scrutineering.facts.wanted import ListSources
 from builds.scrutineering.models.check import CarHas, CheckItem, CheckList
 from builds.work.engine.car_work import since
 from builds.work.facts.car_works import last_events
@@ -125,12 +126,13 @@ class CheckListView:
 
 @dataclass(frozen=True)
 class EntryChecks:
-    """Every list of an entry, the short one of the first session before the long one."""
+    """Every list of an entry, the short one of the first session before the long one; `behind` why the long one is."""
 
     entry: Entry
     lists: tuple[CheckListView, ...]
     run: EntryRun | None
     has: tuple[str, ...] | None
+    behind: str = ""
 
     @property
     def main(self) -> CheckListView | None:
@@ -165,7 +167,18 @@ def entry_checks(entry: Entry, at: datetime) -> EntryChecks:
         tuple(views),
         EntryRun.objects.filter(entry=entry).first(),
         None if tags is None else tuple(HAS[tag] for tag in HAS if tag in tags),
+        _behind(entry, lists, items),
     )
+
+
+def _behind(entry: Entry, lists: list[CheckList], items: list[CheckItem]) -> str:
+    main = next((checklist for checklist in lists if checklist.kind == SCRUTINEERING), None)
+    if main is None:
+        return ""
+    sources, organiser = ListSources(entry.vehicle.garage, [entry.vehicle]), entry.event.organiser
+    listed = [item.list_item for item in items if item.checklist_id == main.pk]
+    lacks = len(asked_since(sources.items(entry.vehicle_id, organiser), listed))
+    return why_behind(main.organiser, sources.organiser(organiser), lacks)
 
 
 def rows_to_tick(checks: EntryChecks, section: str = "") -> list[CheckRow]:

@@ -42,7 +42,7 @@ def _kept(request: GarageRequest, own: OrganiserList | None) -> HttpResponse:
         garage = request.member.garage
         with refused_at(form):
             kept = check_lists.keep_organiser(garage, at=clock.now(), own=own, **form.cleaned_data)
-            messages.success(request, f"The list of {kept} is kept: make a car's list again.")
+            messages.success(request, f"The list of {kept} is kept: bring the cars' lists up to date.")
             return see(reverse("organiser_list"))
     return page(request, "builds/scrutineering/organiser_form.html", {"own": own}, form=form, menu="events")
 

@@ -4,8 +4,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import TypeVar
 
+from builds.scrutineering.engine.scrutineering import why_behind
 from builds.verdict.engine.facts import Facts
-from builds.verdict.engine.records import LEFT_OUT, STANDS, CheckFact, JointFact, ReadingFact, StaleList
+from builds.verdict.engine.records import LEFT_OUT, STANDS, CheckFact, JointFact, ReadingFact
 from builds.verdict.engine.severity import Reason, Severity, how_soon
 from garage.engine.moments import date_words, dated_words
 from garage.engine.systems import SAFETY_SYSTEMS
@@ -85,10 +86,6 @@ STALE = "Bring the list up to date, then look at what is new on it."
 NAMED = 5
 
 
-def _list_of(organiser: str) -> str:
-    return f"the list of {organiser}" if organiser else "the general list"
-
-
 def _with(sentence: str, words: str) -> str:
     return f"{sentence} {words}".strip()
 
@@ -153,7 +150,7 @@ def doubted(facts: Facts) -> Iterator[Reason]:
 
 def checks(facts: Facts) -> Iterator[Reason]:
     if stale := facts.stale_list:
-        words = _with("Not ticked: the list itself.", _why_stale(stale))
+        words = _with("Not ticked: the list itself.", why_behind(stale.made_by, stale.looked_at_by, stale.lacks))
         yield Reason(Severity.CHECK, words, STALE, "check", stale.entry)
     fallen = tuple(_fallen(facts.checks))
     unseen = [check for check in fallen if _unseen(check)]
@@ -162,14 +159,6 @@ def checks(facts: Facts) -> Iterator[Reason]:
     if many:
         count = f"{len(unseen)} of the {len(facts.checks)} items of the scrutineering list"
         yield _check(replace(unseen[0], name=count))
-
-
-def _why_stale(stale: StaleList) -> str:
-    was, now = _list_of(stale.made_by), _list_of(stale.looked_at_by)
-    if was != now:
-        return f"It was made from {was}, and the event goes by {now}: make it again."
-    many = f"{stale.lacks} items are" if stale.lacks > 1 else "1 item is"
-    return f"{many} asked for that it has not got: make it again."
 
 
 def _unseen(check: CheckFact) -> bool:

@@ -241,6 +241,6 @@ def test_many_items_that_nobody_has_looked_at_are_told_as_one(many, reasons):
 )
 def test_a_list_that_its_event_is_not_looked_at_by_is_to_be_made_again(made_by, looked_at_by, said):
     (reason,) = verdict(car(stale_list=StaleList(4, made_by, looked_at_by))).reasons
-    assert reason.sentence == f"Not ticked: the list itself. It was made {said}: make it again."
+    assert reason.sentence == f"Not ticked: the list itself. It was made {said}."
     assert reason.clears == "Bring the list up to date, then look at what is new on it."
     assert (reason.severity, reason.kind, reason.ref) == (Severity.CHECK, "check", 4)

@@ -39,7 +39,7 @@ def own(cast, entry):
 
 def test_lines_that_the_organiser_adds(cast, entry, car, own):
     keep(cast, "BRAKES\nNumbers on both doors\nCatch tank of two litres\nArm restraints", own)
-    told = "Not ticked: the list itself. 2 items are asked for that it has not got: make it again."
+    told = "Not ticked: the list itself. 2 items are asked for that it has not got."
     assert told in said(car, NOW + HOUR)
     made(cast, entry)
     assert verdict_of(car, NOW + HOUR).state == "fit"
@@ -49,7 +49,7 @@ def test_lines_that_the_organiser_adds(cast, entry, car, own):
 
 def test_the_general_list_that_he_goes_by_too(cast, entry, car, own):
     keep(cast, own.text, own, shipped=True)
-    assert "items are asked for that it has not got: make it again." in said(car, NOW + HOUR)
+    assert "items are asked for that it has not got." in said(car, NOW + HOUR)
 
 
 def test_what_the_car_has_got_since(cast, entry, car):
@@ -57,6 +57,14 @@ def test_what_the_car_has_got_since(cast, entry, car):
     made(cast, entry, anew=True)
     assert verdict_of(car, NOW + HOUR).state == "fit"
     check_lists.say_has(car, ["turbo"], by=cast.helper)
-    assert "1 item is asked for that it has not got: make it again." in said(car, NOW + HOUR)
+    assert "1 item is asked for that it has not got." in said(car, NOW + HOUR)
     made(cast, entry)
     assert verdict_of(car, NOW + HOUR).state == "fit"
+
+
+def test_the_list_itself_says_it_and_offers_to_be_brought_up_to_date(owner, cast, entry, own):
+    keep(cast, "BRAKES\nNumbers on both doors\nCatch tank of two litres", own)
+    body = owner.get(f"/entries/{entry.pk}/checks/").content.decode()
+    assert "1 item is asked for that it has not got." in body and body.count("Bring the list up to date") == 1
+    made(cast, entry)
+    assert "asked for that it has not got" not in owner.get(f"/entries/{entry.pk}/checks/").content.decode()
