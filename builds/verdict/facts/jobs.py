@@ -7,6 +7,7 @@ from typing import Any
 
 from django.db.models import Exists, F, OuterRef, Q, Subquery
 
+from builds.gear.engine import off_its_car
 from builds.readings.engine.amiss import only_sets
 from builds.scrutineering.models.check import CheckLog
 from builds.steps.facts.looks import MAY_WANT_LOOK, covering_on, is_covered, unread
@@ -129,6 +130,7 @@ def _fact(job: Mapping[str, Any], *, worked: bool, covered: bool) -> JobFact:
         names_nothing=not systems_said(said_of(job["title"], job["was_called"])),
         dropped_because=job["state_note"] if over else "",
         dropped_by=job["dropped_by"] or "" if over else "",
+        gear_off=off_its_car(job["title"], job["state_note"]) if job["state"] == State.WAITING else "",
         apart=not APART.isdisjoint(job["kinds"]) or (job["kinds_likely"] and not job["kinds"]),
     )
 
