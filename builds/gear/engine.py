@@ -43,6 +43,24 @@ def missing_gear(kind: str) -> GearFact:
     return GearFact(0, KINDS[kind].label, "missing", kind=kind)
 
 
+def fits_another(kind: str) -> str:
+    """What the job is called that fits another piece of a kind in place of one that came off its car."""
+    return f"Fit: {KINDS[kind].label}"
+
+
+FITS_ANOTHER = frozenset(map(fits_another, KINDS))
+CAME_OFF = " came off"
+
+
+def off_its_car(title: str, put_down: str) -> str:
+    """What came off a car, by its name, while nobody has begun the job that fits another; empty for any other work.
+
+    `put_down` is why the job lies.
+    """
+    name = put_down.removesuffix(CAME_OFF)
+    return name if title in FITS_ANOTHER and name != put_down else ""
+
+
 def why_struck(note: str | None, crash: Crash | None, zone: ZoneInfo) -> str:
     """What struck a piece, in one sentence, with the day of a crash by the clock of that zone; empty where nothing did.
 

@@ -14,14 +14,14 @@ from garage.facts.entries import kept_ahead
 from garage.models import Entry, Event, Garage, Gear, GearRule, NeededGear, Vehicle
 
 EVENTS_SHOWN = 8
-# The mark and the word beside each state; only what passes is drawn as finished.
+# The mark and the word beside each state; only what passes is drawn as finished. What was struck has that of its kind.
 MARKS = {
     "good": ("full", "in date"),
     "soon": ("half", "runs out soon"),
     "out": ("hold", "out of date"),
     "due": ("hold", "due"),
     "undated": ("hold", "not known"),
-    "struck": ("hold", "to inspect"),
+    "struck": ("hold", ""),
 }
 
 
@@ -45,7 +45,7 @@ class GearLine:
 
     @property
     def word(self) -> str:
-        return MARKS[self.judged.state][1]
+        return MARKS[self.judged.state][1] or KINDS[self.gear.kind].after_crash
 
     @property
     def said(self) -> str:

@@ -5,11 +5,11 @@ from datetime import datetime
 from typing import Any
 
 from builds.gear.actions.life import RENEWED
+from builds.gear.engine import CAME_OFF, fits_another
 from builds.steps.actions import jobs, steps
 from builds.work.actions import turn
 from builds.work.models.job import Job
 from builds.work.models.states import OPEN_STATES, STARTED_STATES, State
-from garage.engine.gear import KINDS
 from garage.models import Gear, Membership, Vehicle
 
 FITTING = (20, 45, 120)
@@ -29,9 +29,9 @@ def goes_off(gear: Gear, *, by: Membership, at: datetime) -> Job | None:
     others = Gear.objects.in_use().filter(vehicle=car, kind=gear.kind).exclude(pk=gear.pk)
     if others.exists():
         return _done(car, f"Taken off: {gear}", gear.kind, by=by, at=at)
-    job = _write(car, _missing(gear.kind), gear.kind, by=by, at=at, note=f"{gear} came off {car}.")
+    job = _write(car, fits_another(gear.kind), gear.kind, by=by, at=at, note=f"{gear}{CAME_OFF} {car}.")
     turn(job, "start", by=by, at=at, crew=[by])
-    turn(job, "stop", by=by, at=at, state_note=f"{gear} came off")
+    turn(job, "stop", by=by, at=at, state_note=f"{gear}{CAME_OFF}")
     return job
 
 
@@ -43,17 +43,13 @@ def goes_on(gear: Gear, *, by: Membership, at: datetime, new: bool = False) -> J
     car = car_of(gear)
     if car is None:
         return None
-    asked = Job.objects.filter(vehicle=car, title=_missing(gear.kind)).order_by("-pk").first()
+    asked = Job.objects.filter(vehicle=car, title=fits_another(gear.kind)).order_by("-pk").first()
     if asked is not None and asked.state in OPEN_STATES:
         steps.finish(asked, by=by, at=at)
         return asked
     if (asked is None or asked.state != State.DROPPED) if new else _is_told(car, gear.kind):
         return None
     return _done(car, f"Fitted: {gear}", gear.kind, by=by, at=at)
-
-
-def _missing(kind: str) -> str:
-    return f"Fit: {KINDS[kind].label}"
 
 
 def _is_told(car: Vehicle, kind: str) -> bool:

@@ -1,5 +1,6 @@
 """Which kinds of work on a car somebody's own words name. Common practice, no source."""
 
+import re
 from collections.abc import Collection, Iterable
 from functools import lru_cache
 
@@ -27,9 +28,17 @@ _CABLE = "cable"
 _HOSE = "hose"
 _OF_HOSE = {"brakes": "hydraulics_opened", "fuel": "fuel_line"}
 _WELDED_APART = frozenset({"steering", "suspension", "cage"})
+_CRASH = "crash"
 _KINDS = NameTable(NAMED)
 # A wheel that is only torqued is not taken off.
 _ONLY_TORQUED = frozenset({"wheel_off", "wheel_or_spacer"})
+# A look that is only called after a crash says of none: "crash check", not "crash, check the front".
+_CRASH_LOOK = re.compile(
+    r"\b(?:crash|shunt|collision|kerb|curb)(?:-|\s+)(?:(?:strike|damage)(?:-|\s+))?"
+    r"(?:check(?:s|ed|ing|[\s-]?(?:over|list|sheet))?|inspect(?:ion|ions|ed)?|survey|look[\s-]?over)"
+    r"(?=\s*(?:$|[.,;:()/–—]|(?:of|on|for|before|after|by|at|done)\b))",
+    re.IGNORECASE,
+)
 
 
 def may_open(text: str, systems: Iterable[str]) -> tuple[str, ...]:
@@ -52,7 +61,7 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
     text = worked_on(text)
     if wheels_back_on_said(text):
         return (ON_WHEELS,)
-    named = _KINDS.said(text)
+    named = _named(text)
     taken = readings_said(text)
     only_torqued = _ONLY_TORQUED if "wheel_torque" in taken else frozenset()
     said = {kind for kind in named if kind in KINDS and kind not in only_torqued} | units_moved(text)
@@ -69,8 +78,14 @@ def kinds_said(text: str, systems: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(kind for kind in KINDS if kind in said)
 
 
+def _named(text: str) -> frozenset[str]:
+    said = _KINDS.said(text)
+    looked = _CRASH in said and _CRASH not in _KINDS.said(_CRASH_LOOK.sub(" ", text))
+    return said - {_CRASH} if looked else said
+
+
 # What is done to a car and not by a part that goes on it or comes off.
-_NO_PART = frozenset({"hot_work", "part_weld", "paint", "two_pack", "driven", "crash"})
+_NO_PART = frozenset({"hot_work", "part_weld", "paint", "two_pack", "driven", _CRASH})
 
 
 def part_kinds(name: str, systems: Collection[str], *, unit: bool = False) -> tuple[str, ...]:

@@ -40,6 +40,7 @@ class JobFact:
     what it touches, and it measures nothing. `was_called` what it said before its title said less. Of one that was
     dropped `ended` is when, `dropped_because` why, `dropped_by` who. `names_nothing` when its words
     name nothing, whatever somebody said of it since. `apart` when something of it is off the car while it is half done.
+    `gear_off` is the gear that came off the car, where the job fits another and nobody has begun it.
     """
 
     id: int
@@ -66,6 +67,7 @@ class JobFact:
     dropped_by: str = ""
     names_nothing: bool = False
     apart: bool = False
+    gear_off: str = ""
 
     @property
     def called(self) -> str:

@@ -14,6 +14,7 @@ LEFT_LOOSE = {
     "held": "{} is held half done: take its joints as loose.",
 }
 LOOKED_FOR = "{} is done, and waits for a second pair of eyes: take its joints as loose."
+GEAR_OFF = "{} came off, and {} is not done."
 OR_WHOLE = ", or have the owner say why the car is as it was"
 NOT_BACK = "Fit it, or have the owner say why the car does without it."
 STANDING = {
@@ -34,7 +35,16 @@ def _loose(facts: Facts) -> Iterator[Reason]:
     for job in facts.jobs:
         if not job.safety or not job.opens:
             continue
-        if job.begun:
+        if job.gear_off:
+            yield Reason(
+                Severity.LOOSE,
+                GEAR_OFF.format(job.gear_off, job.called),
+                "Fit one and have it signed.",
+                "job",
+                job.id,
+                soon=_soon(job),
+            )
+        elif job.begun:
             yield Reason(
                 Severity.LOOSE,
                 (LOOKED_FOR if job.looked_for else LEFT_LOOSE[job.state]).format(job.called),

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.db.models import Exists, F, OuterRef, Q, Subquery
 
+from builds.gear.engine import off_its_car
 from builds.readings.engine.amiss import only_sets
 from builds.scrutineering.models.check import CheckLog
 from builds.steps.facts.looks import MAY_WANT_LOOK, covering_on, is_covered, unread
@@ -14,6 +15,7 @@ from builds.verdict.engine import JobFact
 from builds.work.engine.again import MEASURES_AGAIN
 from builds.work.engine.apart import PULLED
 from builds.work.engine.faults import is_fault, said_of
+from builds.work.engine.only_read import only_looks
 from builds.work.models.job import Job
 from builds.work.models.owed import Owed
 from builds.work.models.span import Span
@@ -28,15 +30,6 @@ APART = frozenset(
     {
         *("mass_unit_moved", "engine_mount", "engine_work", "coolant", "clutch_line", "throttle", "brake_vacuum"),
         *("glass_bonding", "glued"),
-    }
-)
-# Readings that are taken by looking, with nothing undone for them; not so weighing (the bars), bump steer (the
-# springs), torques and bleeding. Common practice, no source.
-LOOKED_AT = frozenset(
-    {
-        *("tyre_pressures", "ride_height", "camber", "caster", "toe_front", "toe_rear", "track_width", "scrub_radius"),
-        *("lock_angles", "ackermann", "lock_clearance", "toggle_check", "hose_check", "routing"),
-        *("fluid_levels", "leak_check", "belt_life", "helmet_life", "extinguisher"),
     }
 )
 JOB_FIELDS = (
@@ -137,6 +130,7 @@ def _fact(job: Mapping[str, Any], *, worked: bool, covered: bool) -> JobFact:
         names_nothing=not systems_said(said_of(job["title"], job["was_called"])),
         dropped_because=job["state_note"] if over else "",
         dropped_by=job["dropped_by"] or "" if over else "",
+        gear_off=off_its_car(job["title"], job["state_note"]) if job["state"] == State.WAITING else "",
         apart=not APART.isdisjoint(job["kinds"]) or (job["kinds_likely"] and not job["kinds"]),
     )
 
@@ -158,5 +152,6 @@ def _opens(job: Mapping[str, Any]) -> bool:
     """Unless its recipe, or that it only measures again, says that it takes nothing apart."""
     if job["recipe"] in MEASURES_AGAIN:
         return False
-    only_looks = not job["kinds"] and job["measures"] and LOOKED_AT.issuperset(job["measures"])
-    return not (job["recipe"] and (only_looks or (job["kinds"] and LEAVES_WHOLE.issuperset(job["kinds"]))))
+    if only_looks(job["recipe"], job["kinds"], job["measures"]):
+        return False
+    return not (job["recipe"] and job["kinds"] and LEAVES_WHOLE.issuperset(job["kinds"]))

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 from django.db.models import Exists, OuterRef, Q, Subquery
 
 from builds.work.engine.car_work import RUNNING, CarWork, ran_work
+from builds.work.engine.only_read import touched_by
 from builds.work.facts.runs import RunsByCar, runs_of
 from builds.work.models.entry_run import EntryRun
 from builds.work.models.job import Job, names_any
@@ -17,7 +18,10 @@ from builds.work.models.states import FINISHED_STATES, State
 from garage.models import Entry, Garage, Vehicle
 
 LOOKED_BACK = timedelta(days=400)
-FIELDS = ("pk", "vehicle_id", "title", "systems", "kinds", "rank", "state", "finished_at", "off_at", "whole_because")
+FIELDS = (
+    *("pk", "vehicle_id", "title", "recipe", "systems", "kinds", "measures", "rank", "state"),
+    *("finished_at", "off_at", "whole_because"),
+)
 
 
 def works_of(
@@ -54,7 +58,7 @@ def works_of(
             ended = max(ended, job["finished_at"])
         local = ended.astimezone(zone) if ended else None
         wanted = job["rank"] == Job.Rank.WANTED
-        systems, done = frozenset(job["systems"]), frozenset(job["kinds"])
+        systems, done = touched_by(job["recipe"], job["systems"], job["kinds"], job["measures"])
         work = CarWork(job["title"], systems, done, local, wanted, off=off)
         works[job["vehicle_id"]].append(work)
     for car, ran in (runs_of(garage, held, at) if runs is None else runs).items():

@@ -61,8 +61,7 @@ def judge(item: GearItem, rule: DateRule, day: date) -> Judged:
     Warned 60 days ahead: common practice, no source.
     """
     if item.struck:
-        end = "void" if KINDS[item.kind].void else "to inspect"
-        return Judged("struck", None, f"Went through a crash: {end}, whatever its date.")
+        return Judged("struck", None, f"Went through a crash: {KINDS[item.kind].after_crash}, whatever its date.")
     if item.printed is None:
         return Judged("undated", None, "No date is on record.")
     last = last_valid_day(item.printed, item.meaning, rule, item.life)

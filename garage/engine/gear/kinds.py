@@ -22,6 +22,11 @@ class GearKind:
     endless: bool = False
     usual: bool = False
 
+    @property
+    def after_crash(self) -> str:
+        """How a piece that was struck stands, in a word or two."""
+        return "void" if self.void else "to inspect"
+
 
 # Struck: belts and helmets are replaced after a severe impact, FIA Appendix J article 253 and
 # common practice, both from memory; seat and head restraint are inspected: common practice, no

@@ -4,6 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
+from builds.gear.pages import car_gear
 from garage.actions import events
 from garage.actions import gear as actions
 from garage.engine.gear import DateRule
@@ -123,6 +124,12 @@ def test_only_an_owner_passes_what_was_struck(helper, viewer, stranger, cast, ca
     assert stranger.press(f"/gear/{gear.pk}/pass/", {"because": "x"}).status_code == 404
     assert viewer.press(f"/gear/{gear.pk}/struck/", {"note": ""}).status_code == 403
     assert gear_reasons(car) == ["Went through a crash: Belts. Kerb."]
+
+
+@pytest.mark.parametrize(("kind", "word"), [("belts", "void"), ("seat", "to inspect")])
+def test_the_word_beside_what_was_struck_is_the_one_in_its_sentence(car, now, kind, word):
+    (line,) = car_gear(piece(car, kind, struck_at=NOW).vehicle, NOW).lines
+    assert line.word == word and f": {word}," in line.said
 
 
 def test_passing_needs_a_reason(owner, car, now):

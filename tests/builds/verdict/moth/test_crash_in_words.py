@@ -9,7 +9,7 @@ from builds.paddock.actions import write
 from builds.paddock.engine import Write
 from builds.readings.engine.kinds_said import part_kinds
 from builds.steps.actions import steps
-from builds.steps.engine.by_words import job_said
+from builds.steps.engine.by_words import job_said, rank_said
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.job import Job
 from tests.builds.gear.gear_kit import piece
@@ -27,6 +27,15 @@ NONE = """
     New crash helmet; Crash pad on the dash; Kerb weight with driver; Roll the arches; Wheel touches the arch; Turn off
     the fan; Fit the crash bar
 """
+# A look says of itself that there is something to look at, and not that a car was hit.
+LOOKS = """
+    crash check; Crash inspection; Crash damage check; Post-crash check; Crash-check of the front; shunt check; Kerb
+    strike inspection; Collision damage inspection, done twice
+"""
+HIT_AND_LOOKED_AT = """
+    Hit kerb, check front; Crash, check front left; Crash - check over; Shunt: check it over; Crash check: it went into
+    the bank; Check after the shunt; Look over after hitting the kerb; Crash checks nothing out
+"""
 
 
 def titles(text):
@@ -37,6 +46,23 @@ def test_what_is_one_and_what_only_sounds_so():
     told = {title: job_said(title) for title in titles(CRASHES) + titles(NONE)}
     assert [title for title, said in told.items() if "crash" in said.kinds and said.hurts] == titles(CRASHES)
     assert "crash" not in part_kinds("Kerb feeler", ["body"])
+
+
+def test_a_look_called_after_a_crash_is_safety_work_and_none():
+    told = {title: job_said(title) for title in titles(LOOKS) + titles(HIT_AND_LOOKED_AT)}
+    assert all(said.hurts and rank_said(said, title) == "safety" for title, said in told.items())
+    assert [title for title, said in told.items() if "crash" in said.kinds] == titles(HIT_AND_LOOKED_AT)
+    assert told["crash check"].kinds == ()
+
+
+@pytest.mark.usefixtures("now")
+def test_a_line_that_names_a_look_voids_nothing(cast, entry, car):
+    belts, line = piece(car), "crash check"
+    write(entry.event, Write(f"note-{entry.pk}", "said", 0, NOW, value=line), by=cast.helper, at=NOW, key=uuid.uuid4())
+    job = Job.objects.get(title=line)
+    assert (job.rank, job.kinds) == ("safety", [])
+    told = said(car, NOW + HOUR)
+    assert "“crash check”" in told and belts.name not in told and "Void: Front toe." not in told
 
 
 @pytest.mark.usefixtures("now")

@@ -13,6 +13,7 @@ from builds.steps.actions import jobs, steps
 from builds.verdict.facts.verdict import verdict_of
 from builds.work.models.job import Job
 from garage.actions.refused import Refused
+from garage.models import Gear
 from tests.builds.gear.gear_kit import FORM, piece
 from tests.builds.readings.reading_kit import take
 from tests.builds.verdict.moth_kit import tick_all
@@ -48,7 +49,7 @@ def test_moved_to_another_car_and_back_they_are_bolted_in_anew(cast, car, belts)
     pieces.change_piece(belts, by=cast.helper, at=NOW + HOUR, vehicle=wasp)
     assert states(car) == {"Fit: Belts": "waiting"} and states(wasp) == {"Fitted: Belts": "done"}
     said = verdict_of(car, END)
-    assert said.do_not_drive and said.reasons[0].sentence.startswith("“Fit: Belts” was put down half done")
+    assert said.do_not_drive and said.reasons[0].sentence == "Belts came off, and “Fit: Belts” is not done."
     assert torque(car) == ("void", "loose")
     pieces.change_piece(belts, by=cast.helper, at=NOW + 2 * HOUR, vehicle=car)
     assert states(car) == {"Fit: Belts": "done"} and states(wasp)["Fit: Belts"] == "waiting"
@@ -58,6 +59,18 @@ def test_moved_to_another_car_and_back_they_are_bolted_in_anew(cast, car, belts)
         "Where it belongs: Wasp, now Moth",
         "Where it belongs: Moth, now Wasp",
     ]
+
+
+def test_an_extinguisher_that_is_off_is_told_so_until_hands_are_on_the_job_that_fits_one(cast, car):
+    bottle, wasp = Gear.objects.get(kind="extinguisher"), VehicleFactory(garage=cast.garage, name="Wasp")
+    pieces.change_piece(bottle, by=cast.helper, at=NOW, vehicle=wasp)
+    job = Job.objects.get(title="Fit: Extinguisher")
+    first = verdict_of(car, END).reasons[0]
+    assert first.sentence == "Extinguisher came off, and “Fit: Extinguisher” is not done."
+    assert first.clears == "Fit one and have it signed."
+    steps.start(job, by=cast.helper, at=NOW + HOUR)
+    steps.stop(job, by=cast.helper, at=NOW + 2 * HOUR)
+    assert verdict_of(car, END).reasons[0].sentence.startswith("“Fit: Extinguisher” was put down half done")
 
 
 def test_retired_and_replaced_on_the_gear_page_they_want_their_look(cast, car, belts, helper, clock):
