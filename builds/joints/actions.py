@@ -137,7 +137,7 @@ def mark(
         joint=joint,
         torque_mnm=torque_mnm,
         typed=typed[:40],
-        wrench=(wrench or joint.wrench)[:60],
+        wrench=wrench[:60],
         note=note.strip()[:200],
         by=by,
         at=min(at, arrived or at),

@@ -141,6 +141,7 @@ def _joint(arrived: ArrivedWrite) -> WriteOutcome:
         key=arrived.key,
         torque_mnm=torque,
         typed=_typed(arrived.sent.value_in(unit.symbol), unit) if torque else "",
+        wrench=arrived.sent.wrench,
         note=arrived.sent.note,
         arrived=arrived.at,
     )

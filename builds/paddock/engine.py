@@ -42,6 +42,7 @@ class Write:
     """An item, the state wanted, by someone who saw version `seen` of it, at the phone's time.
 
     `value` was typed where the page asked for it in `unit` (a symbol): the garage may read in others by now.
+    `wrench` is what a joint was torqued with, empty where nobody said so.
     """
 
     item: str
@@ -51,6 +52,7 @@ class Write:
     value: str = ""
     note: str = ""
     unit: str = ""
+    wrench: str = ""
 
     def value_in(self, unit: str) -> str:
         """What was typed, with the unit that the page asked for beside it where that is another than this one."""

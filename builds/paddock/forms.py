@@ -19,6 +19,7 @@ class WriteForm(forms.Form):
     value = forms.CharField(max_length=60, required=False)
     note = forms.CharField(max_length=200, required=False)
     unit = forms.CharField(max_length=12, required=False)
+    wrench = forms.CharField(max_length=60, required=False)
 
     def write(self, now: datetime) -> Write:
         """Raises Refused with what is wrong; without a time of its own a write is of now."""
@@ -31,5 +32,5 @@ class WriteForm(forms.Form):
             raise Refused("The clock of this phone runs ahead of the garage's: set it right.")
         if at < now - OLDEST:
             raise Refused("This was tapped more than a month ago: look again, then tap it anew.")
-        fields = {name: sent[name] for name in ("item", "to", "seen", "value", "note", "unit")}
+        fields = {name: sent[name] for name in ("item", "to", "seen", "value", "note", "unit", "wrench")}
         return Write(at=min(at, now), **fields)

@@ -10,6 +10,7 @@ from builds.recipes.engine.parse import MINUTES_MAX, TITLE_MAX, recipe_title
 from builds.recipes.engine.recipe import Recipe, RecipeJob, RecipeLink
 from builds.recipes.engine.sides import LONGEST_SIDE, has_sides
 from builds.recipes.facts import KnownRecipe
+from builds.work.engine.again import TAKEN_AGAIN
 from builds.work.forms import figures_in_order
 from builds.work.models.job import Job
 from garage.engine.words import work_words
@@ -49,10 +50,11 @@ class RecipeJobForm:
 
 
 class JobChoice(forms.ModelChoiceField):
-    """A job with its recipe beside it, since recipes have jobs of the same name."""
+    """A job with its recipe beside it, since recipes have jobs of the same name; one that came by itself has none."""
 
     def label_from_instance(self, job: Job) -> str:
-        return f"{job} ({recipe_title(job.recipe)})" if job.recipe else str(job)
+        named = job.recipe and job.recipe not in TAKEN_AGAIN
+        return f"{job} ({recipe_title(job.recipe)})" if named else str(job)
 
 
 class FleetJobChoice(JobChoice):

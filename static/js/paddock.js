@@ -144,7 +144,7 @@
     if (missing) return form.querySelector(`[name=${asked}]`)?.focus();
     keep({
       item: form.dataset.item, to, note, value: sent.get("value") || "", unit: sent.get("unit") || "",
-      seen: Number(li.dataset.version),
+      wrench: sent.get("wrench") || "", seen: Number(li.dataset.version),
     }).then(() => form.reset(), () => {
       queue.say("This phone would not save it: write it on paper.");
       const line = Object.assign(document.createElement("p"), { className: "tick-wide told" });

@@ -69,7 +69,7 @@
   const post = async (row, token) => {
     const body = new URLSearchParams({
       item: row.item, to: row.to, value: row.value || "", note: row.note || "", unit: row.unit || "",
-      seen: row.seen, at: new Date(row.at).toISOString(), member, csrfmiddlewaretoken: token,
+      wrench: row.wrench || "", seen: row.seen, at: new Date(row.at).toISOString(), member, csrfmiddlewaretoken: token,
     });
     const headers = { Accept: "application/json", "Idempotency-Key": row.key };
     const answer = await reach(row.write, { method: "POST", body, headers });

@@ -12,7 +12,7 @@ pytestmark = [pytest.mark.once, pytest.mark.parametrize("size", ["phone"], indir
 
 def test_a_question_and_not_a_wall(crew, sign_in, live_server):
     entry = made_entry(crew[0], "Moth")
-    told = {"systems": ["suspension"], "figure_mnm": 110_000, "figure_from": "manual"}
+    told = {"systems": ["suspension"], "figure_mnm": 110_000, "figure_from": "manual", "wrench": "40-200 click"}
     arm = Joint.objects.create(vehicle=entry.vehicle, name="Arm bolt", **told)
     page = sign_in("Tove")
     page.context.set_default_timeout(60_000)
@@ -22,6 +22,7 @@ def test_a_question_and_not_a_wall(crew, sign_in, live_server):
     unfold(page)
     row = page.locator(f"#joint-{arm.pk}")
     row.get_by_label("Torqued to").fill("60")
+    row.get_by_label("Wrench").fill("The beam")
     row.get_by_role("button", name="Torqued").click()
     row.get_by_text(OFF_SAID).wait_for()
     assert page.evaluate("unsent.all()") == []
@@ -33,8 +34,10 @@ def test_a_question_and_not_a_wall(crew, sign_in, live_server):
     back = page.locator("#paddock-told li")
     back.filter(has_text=OFF_SAID).wait_for()
     assert OFF_SAID in row.locator("[data-told]").inner_text()
-    back.get_by_label("Why").fill("Thread pulled")
+    back.get_by_label("Why").fill("The maker has a newer figure")
     page.evaluate("unsent.draw()")  # what is typed stays when the page is drawn again
     back.get_by_role("button", name="Send it with that").click()
     page.get_by_text("All is sent.").wait_for()
-    assert [(mark.typed, mark.note) for mark in arm.marks.all()] == [("44 lb ft", "Thread pulled")]
+    assert [(mark.typed, mark.wrench, mark.note) for mark in arm.marks.all()] == [
+        ("44 lb ft", "The beam", "The maker has a newer figure")
+    ]

@@ -54,6 +54,18 @@ PAGES = [
 ]
 # The same on every day of the week.
 EVERY_DAY = ["/sums/", *(f"/sums/{slug}/" for slug in SUMS)]
+MIXED = """New front pads
+Bleed the brake lines
+Weld the exhaust hanger
+Fit cage padding
+Check tyre pressures
+Mend the wiring behind the dash
+New dampers, front
+Oil and filter
+Mend the door hinge
+Polish the headlights
+Order stickers
+Fit the splitter"""
 # Of a stranger's garage, where nothing is measured yet and no limit is written down.
 FORMS = [
     "/cars/{car}/readings/",
@@ -175,6 +187,11 @@ def list_looked_at_is_short(page, address):
     page.locator("textarea").fill("\n".join(f"new part number {number} 1 h" for number in range(11)))
     page.get_by_role("button", name="Look at the list").click()
     page.get_by_role("button", name="Save 11 jobs").wait_for()
+    assert not page.locator("textarea").is_visible()
+    page.get_by_text("Change the list").click()
+    page.locator("textarea").fill(MIXED)
+    page.get_by_role("button", name="Look at the list again").click()
+    page.get_by_role("button", name="Save the list").wait_for()
     assert page.evaluate("document.documentElement.scrollHeight") <= SCREENS * page.viewport_size["height"]
 
 

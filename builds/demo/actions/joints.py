@@ -31,6 +31,7 @@ class DemoJoints(DemoRoom):
             key=uuid.uuid4(),
             torque_mnm=torque,
             typed=f"{newtonmetres} {UNIT}",
+            wrench=joint.wrench,
         )
         if "signed" in mark:
             joints.sign(joint, by=self.members[mark["signed"]], at=when + SIGNED_AFTER, key=uuid.uuid4())

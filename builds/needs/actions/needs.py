@@ -6,7 +6,7 @@ from typing import Any
 from django.db import transaction
 
 from builds.needs.actions import fitting
-from builds.needs.facts.meant import meant_by
+from builds.needs.facts.meant import meant_by, meant_by_pull
 from builds.work.models.job import Job
 from builds.work.models.need import Need
 from builds.work.models.owed import PartUse
@@ -100,7 +100,10 @@ def remove(need: Need, *, by: Membership) -> None:
 
 def ask_for(job: Job, part: Part, *, quantity: int, at: datetime) -> None:
     """What the job wants by that name in words alone is this part; else it is one thing more that it wants."""
-    meant = meant_by(job, part) if job.state in OPEN_STATES else None
+    _ask_for(job, part, meant_by(job, part) if job.state in OPEN_STATES else None, quantity=quantity, at=at)
+
+
+def _ask_for(job: Job, part: Part, meant: Need | None, *, quantity: int, at: datetime) -> None:
     if meant is None:
         add(job, at=at, what=part.name, quantity=quantity, part=part)
     else:
@@ -111,7 +114,7 @@ def pulled(move: Move, job: Job) -> None:
     """What is pulled for a job is what it asked for, or needs without having asked, and lies there for it."""
     asked = Need.objects.of(job).filter(part=move.part)
     if job.state in OPEN_STATES and not asked.exists():
-        ask_for(job, move.part, quantity=move.quantity, at=move.at)
+        _ask_for(job, move.part, meant_by_pull(job, move.part), quantity=move.quantity, at=move.at)
 
 
 def taken_back(move: Move, job: Job) -> None:

@@ -53,6 +53,7 @@ def _item(
         why=f"The maker's figure: {figure}." if figure else "",
         asks=f"Torqued to, in {unit}",
         unit=unit,
+        wrench=line.joint.wrench,
         keys="decimal",
         notes=True,
         near=_near(line.joint.figure_mnm, units),

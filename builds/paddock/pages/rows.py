@@ -29,7 +29,8 @@ class Act:
 
 @dataclass(frozen=True)
 class PaddockItem:
-    """`version` counts what was written to it; `asks` labels a value that is typed, if one is, in that `unit`.
+    """`version` counts what was written to it; `asks` labels a value that is typed, if one is, in that `unit`, and
+    `wrench` is the usual one of a joint.
 
     `section` is the part of its list that it stands in, where the list has parts; `near` the least and the most
     that is typed there without a reason, as numbers of the unit that is asked for.
@@ -45,6 +46,7 @@ class PaddockItem:
     why: str = ""
     asks: str = ""
     unit: str = ""
+    wrench: str = ""
     keys: str = "text"
     notes: bool = False
     section: str = ""

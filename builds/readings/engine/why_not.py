@@ -97,13 +97,14 @@ class Taken(Protocol):
 
 
 def value_words(field: Field, value: Value | None, system: str) -> str:
-    """In the garage's units, and beside it as it was typed where that names a unit of its own."""
+    """In the garage's units, and beside it as it was typed where that is said otherwise, with a unit."""
     if value is None:
         return ""
     if field.type == TEXT:
         return value.typed
     words = figure_words(field, value.amount or 0, system)
-    told = field.type != CHECK and says_unit(value.typed)
+    otherwise = value.typed.replace(" ", "") != words.replace(" ", "")
+    told = field.type != CHECK and says_unit(value.typed) and otherwise
     return f"{words} ({value.typed})" if told else words
 
 

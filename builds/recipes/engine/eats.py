@@ -9,6 +9,7 @@ from parts.engine.words import amount_words
 
 LONGEST = 120
 MOST = 1_000_000
+_BESIDE = re.compile(r"[^\w\s-]|\b(?:for|with)\b|\b\d", re.IGNORECASE)  # from here on a name tells of what sort it is
 _LINE = re.compile(r"(\d{1,7}) (?:(ml|g|mm) )?(\S.*)")
 
 
@@ -49,6 +50,12 @@ def same(name: str, other: str) -> bool:
 def answers(name: str, other: str) -> bool:
     """Whether `other` is a kind of `name`: it has all of its words."""
     return words_of(name) <= words_of(other)
+
+
+def is_one(name: str, other: str) -> bool:
+    """Whether `other` is a thing of that one word: `tyres` of `Wet tyre, 13 in`, and not of `Tyre gauge`."""
+    called = re.findall(r"[^\W_]+", _BESIDE.split(other, maxsplit=1)[0])
+    return bool(called) and words_of(name) == words_of(called[-1])
 
 
 @lru_cache(maxsize=32_768)

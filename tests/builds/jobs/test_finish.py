@@ -250,6 +250,9 @@ def test_it_goes_on_with_the_next_in_the_same_form(helper, cast, car):
     form = helper.get(path(job)).context["form"]
     in_recipe = "A (Brake overhaul and bleed)"
     assert form.fields["then"].choices == [("", "nothing yet"), (after.pk, "B"), (other.pk, in_recipe)]
+    Job.objects.filter(pk=other.pk).update(recipe="measure-again-2")
+    form = helper.get(path(job)).context["form"]
+    assert form.fields["then"].choices == [("", "nothing yet"), (after.pk, "B"), (other.pk, "A")]
     assert form["then"].value() is None
     answer = finish(helper, job, then=after.pk)
     assert said(helper, answer) == ["“Refit the fan” is done. “B” is in hand: Tove."]

@@ -156,6 +156,16 @@ def test_a_torque_is_read_in_the_unit_that_the_phone_asked_for_whatever_the_gara
     assert round(nuts.marks.get().torque_mnm, -1) == round(torque, -1)
 
 
+def test_the_wrench_is_the_one_that_stood_there_when_it_was_sent_and_none_where_none_was_said(owner, entry, nuts):
+    page = f"/paddock/{entry.event_id}/"
+    assert "Wrench" not in owner.get(page).content.decode()
+    Joint.objects.filter(pk=nuts.pk).update(wrench="40-200 click")
+    drawn = re.search(r'name="wrench".*?value="([^"]*)"', owner.get(page).content.decode(), re.DOTALL)
+    for wrench in (drawn[1], "the beam", ""):
+        write(owner, entry, f"joint-{nuts.pk}", "marked", value="98", seen=nuts.marks.count(), wrench=wrench)
+    assert [mark.wrench for mark in nuts.marks.order_by("pk")] == ["40-200 click", "the beam", ""]
+
+
 def test_so_are_pressures(owner, cast, entry):
     cast.garage.units = "imperial"
     cast.garage.save()

@@ -65,7 +65,12 @@ def test_a_pasted_list_asks_which_lines_are_done_by_what_is_there(owner, cast, c
     recipes.put(BRAKES, car, by=cast.owner, at=NOW)
     count = Job.objects.count()
     asked = " ".join(unescape(paste(owner, car).content.decode()).split())
-    assert "Once for both?" in asked and Job.objects.count() == count
+    assert (
+        "Once for both?" in asked
+        and "Save the list" in asked
+        and " new</h2>" not in asked
+        and Job.objects.count() == count
+    )
     assert "“New front pads” is done by “Fit discs, pads and calipers”, which is on Heron already" in asked
     assert (
         "“Bleed brakes” is done by “Bleed the brakes and check for leaks”" in asked

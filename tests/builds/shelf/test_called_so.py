@@ -118,3 +118,28 @@ def test_nobody_is_told_of_a_part_called_otherwise(owner, job, asked, cast):
 
 def test_a_pull_is_for_the_job_that_looks_for_it(owner, job, asked, lamp):
     assert f'<option value="{job.pk}" selected' in owner.get(f"/parts/{lamp.pk}/move/pull/").content.decode()
+
+
+@pytest.mark.parametrize(
+    ("wants", "name", "answered"),
+    [
+        (["tyres"], "Hill climb tyre, soft, 13 in", "tyres"),
+        (["tyres", "rear lamps"], "Wet tyres 13 in", "tyres"),
+        (["tyres", "tyre"], "Hill climb tyre, soft", None),  # which of the two is not said
+        (["tyres"], "Tyre gauge", None),
+        (["tyres"], "Gauge for tyres", None),
+        (["oil"], "Oil filter", None),
+    ],
+)
+def test_a_want_of_one_word_is_answered_by_such_a_thing_that_is_pulled_for_its_job(
+    cast, owner, job, wants, name, answered
+):
+    for what in wants:
+        Need.objects.create(job=job, what=what, quantity=4, asked_at=NOW.replace(hour=1))
+    part = PartFactory(garage=cast.garage, name=name)
+    shelf.carry_out(part, "receive", quantity=4, target=PlaceFactory(garage=cast.garage), by=cast.owner, at=NOW)
+    assert "No open job" in who_wants(owner, part)  # nobody says so of it before it is in the hand
+    pull(cast, part, job, quantity=4)
+    here = {need.what for need in Need.objects.filter(job=job, part=part, got_at=NOW)}
+    assert here == {answered or name}
+    assert ("to find" in words(owner.get(f"/jobs/{job.pk}/").content.decode())) == (len(wants) > 1 or not answered)

@@ -126,6 +126,7 @@ TOE, CHECKED, SAID = fields_of("toe_front")[0], Field("passed", "Looked at", CHE
     (TOE, Given(167, "0.167"), "0.167°"),
     (TOE, Given(167, "0°10'"), "0.167° (0°10')"),
     (TOE, Given(None, "0"), "0°"),
+    (TOE, Given(167, "0.167 °"), "0.167°"),
     (CHECKED, Given(PASS, "passed"), "passed"),
     (CHECKED, Given(FAIL, "failed"), "failed"),
     (SAID, Given(None, "left foot well"), "left foot well"),
