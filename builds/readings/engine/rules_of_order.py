@@ -42,7 +42,9 @@ from builds.readings.engine.sorts_of_job import (
     looks_over,
     made_safe,
     measured,
+    mounts_seat,
     moves_engine,
+    moves_no_reading,
     new_lines,
     on_stands,
     only_wheels_off,
@@ -81,6 +83,7 @@ def _at(*steps: ChainStep) -> Says:
 ON_ITS_WHEELS = "the car goes on its wheels after this"
 MADE_SAFE = "made safe before anything else"
 RULES: tuple[Rule, ...] = (
+    Rule(MADE_SAFE, lambda job: not job.by_hand and made_safe(job), lambda job: job.by_hand and made_safe(job)),
     Rule(MADE_SAFE, made_safe, lambda job: not made_safe(job)),
     Rule("what is wrong with the corner is seen to before it is built up", carrier_fault, built_on, corner=True),
     Rule("the metal is sound before anything is bolted to it", frame_fault, hangs_on_frame, corner=True),
@@ -122,9 +125,11 @@ RULES: tuple[Rule, ...] = (
         corner=True,
     ),
     Rule("tyres are on before the wheels go on", fits_tyres, fits_wheels, corner=True),
-    Rule(ON_ITS_WHEELS, fits_tyres, _at(ChainStep.ON_WHEELS)),
-    Rule(ON_ITS_WHEELS, lambda job: on_stands(job) and not fits_wheels(job), _at(ChainStep.ON_WHEELS)),
-    Rule(ON_ITS_WHEELS, fits_wheels, _at(ChainStep.ON_WHEELS)),
+    Rule(
+        ON_ITS_WHEELS,
+        lambda job: on_stands(job) or fits_wheels(job) or fits_tyres(job),
+        _at(ChainStep.ON_WHEELS),
+    ),
     Rule(
         "discs and calipers go on the closed corner",
         lambda job: job.does(OPENS_CORNER) and outside(job),
@@ -150,6 +155,7 @@ RULES: tuple[Rule, ...] = (
     Rule("belts and seat are out before they go in", takes_seat_out, fits_seat),
     Rule("no sparks near seat and belts", lambda job: job.does(HOT), fits_seat),
     Rule("paint is on before seat and belts go in", paints_body, fits_seat),
+    Rule("mounts are on before seat and belts go in", mounts_seat, fits_seat),
     Rule("the seat is in before its belts", sets_seat, lambda job: fits_seat(job) and not sets_seat(job)),
     Rule("wiring comes out of the sparks", takes_wiring_out, lambda job: job.does(HOT)),
     Rule("wiring comes out of the paint", takes_wiring_out, paints_body),
@@ -174,7 +180,7 @@ RULES: tuple[Rule, ...] = (
 """Drawn before the measuring chain."""
 
 AFTER_CHAIN: tuple[Rule, ...] = (
-    Rule("finished before the car is measured", outside, measured),
+    Rule("finished before the car is measured", lambda job: outside(job) and not moves_no_reading(job), measured),
     Rule(
         "its wheels are torqued after this",
         lambda job: outside(job) and job.touches(CORNER_SYSTEMS),

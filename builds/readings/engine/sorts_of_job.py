@@ -40,6 +40,12 @@ def outside(job: CarJob) -> bool:
     return (bool(job.works) or job.unsaid) and job.step is None
 
 
+def moves_no_reading(job: CarJob) -> bool:
+    """Lights and wiring, by somebody's own words, with nothing that goes in or comes out and may weigh."""
+    electrics = set(job.systems) == {"electrics"} and job.works <= {"wiring"}
+    return job.by_hand and electrics and not (job.fits or job.comes_out)
+
+
 def on_stands(job: CarJob) -> bool:
     done_there = job.does(ON_STANDS) or job.takes(BLED) or (job.by_hand and _moves_gearbox(job))
     return job.step is None and done_there and not job.runs
@@ -162,6 +168,11 @@ def takes_seat_out(job: CarJob) -> bool:
 def fits_seat(job: CarJob) -> bool:
     """Seat or belts, going in: a recipe's step is known by what is read then, a job by hand by its words."""
     return job.does(SEAT_AND_BELTS) and (job.takes(SEAT_CHECKS) or (job.fits and not job.does(HOT)))
+
+
+def mounts_seat(job: CarJob) -> bool:
+    """What the seat stands on, with the seat out."""
+    return "seat_work" in job.kinds and "seat_or_belt_moved" not in job.works and not job.takes(SEAT_CHECKS)
 
 
 def sets_seat(job: CarJob) -> bool:

@@ -5,6 +5,7 @@ import pytest
 from builds.readings.engine import sorts_of_job as sorts
 from builds.readings.engine.car_job import CarJob, ChainStep
 
+LIGHTS = {"systems": ("electrics",), "by_hand": True}
 STEP = {"measures": ("toe_front",)}
 
 
@@ -12,6 +13,14 @@ STEP = {"measures": ("toe_front",)}
     ("sort", "kinds", "told", "never"),
     [
         (sorts.outside, ("paint",), {}, STEP),
+        (sorts.moves_no_reading, ("wiring",), LIGHTS, {"fits": True}),
+        (sorts.moves_no_reading, ("wiring",), LIGHTS, {"comes_out": True}),
+        (sorts.moves_no_reading, ("wiring",), LIGHTS, {"by_hand": False}),
+        (sorts.moves_no_reading, ("wiring",), LIGHTS, {"kinds": ("wiring", "mass_unit_moved")}),
+        (sorts.moves_no_reading, (), {**LIGHTS, "unsaid": True}, {"systems": ("electrics", "body")}),
+        (sorts.moves_no_reading, (), {**LIGHTS, "unsaid": True}, {"systems": ()}),
+        (sorts.mounts_seat, ("seat_work",), {}, {"kinds": ("seat_work", "seat_or_belt_moved")}),
+        (sorts.mounts_seat, ("seat_work",), {}, {"measures": ("ballast_position",)}),
         (sorts.on_stands, ("hub_opened",), {}, STEP),
         (sorts.on_stands, (), {"measures": ("brake_bleed",)}, {"measures": ()}),
         (sorts.fits_wheels, ("wheel_off", "wheel_or_spacer"), {}, STEP),
