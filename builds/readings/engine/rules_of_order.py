@@ -50,6 +50,7 @@ from builds.readings.engine.sorts_of_job import (
     only_wheels_off,
     outside,
     paints_body,
+    reads_shell,
     seen_rolling,
     sets_seat,
     strips,
@@ -57,6 +58,7 @@ from builds.readings.engine.sorts_of_job import (
     takes_seat_out,
     takes_wiring_out,
     ties_rods,
+    welds_shell,
 )
 from builds.work.engine.apart import HOT, SPARKS
 
@@ -86,6 +88,7 @@ RULES: tuple[Rule, ...] = (
     Rule(MADE_SAFE, lambda job: not job.by_hand and made_safe(job), lambda job: job.by_hand and made_safe(job)),
     Rule(MADE_SAFE, made_safe, lambda job: not made_safe(job)),
     Rule("what is wrong with the corner is seen to before it is built up", carrier_fault, built_on, corner=True),
+    Rule("shell and cage are measured before they are welded", reads_shell, welds_shell),
     Rule("the metal is sound before anything is bolted to it", frame_fault, hangs_on_frame, corner=True),
     Rule(
         "brakes come off before the hub",

@@ -19,6 +19,7 @@ OPENS_CORNER = frozenset({"hub_opened", "joint_opened", "pin_out", "bushing_or_m
 BRAKES = frozenset({"hydraulics_opened"})
 HANGS_ON_FRAME = frozenset({"spring_change", "bar_preload", "joint_opened", "bushing_or_mount"})
 CORNER_SYSTEMS = frozenset({"steering", "brakes", "suspension", "wheels"})
+SHELL = frozenset({"body", "cage"})
 PAINT = frozenset({"paint", "paint_under_joint"})
 COATS = PAINT | {"glass_bonding"}
 BURNS = frozenset({"fuel_line", "wiring", "seat_or_belt_moved"})
@@ -73,6 +74,15 @@ def builds_up(job: CarJob) -> bool:
 def carrier_fault(job: CarJob) -> bool:
     """A cracked upright, a bent arm."""
     return job.faulty and "bushing_or_mount" in job.kinds and job.step is None
+
+
+def reads_shell(job: CarJob) -> bool:
+    """Body and cage together, by a recipe that works on nothing then."""
+    return not (job.by_hand or job.kinds or job.measures) and set(job.systems) >= SHELL
+
+
+def welds_shell(job: CarJob) -> bool:
+    return job.does(SPARKS) and job.touches(SHELL)
 
 
 def frame_fault(job: CarJob) -> bool:

@@ -86,8 +86,10 @@ def test_what_a_recipe_clears_away_for_its_sparks_is_away_for_all_others_too():
     assert seat("Harness out", "Fit the harness with the driver aboard")
 
 
-def test_what_somebody_types_beside_a_recipe_waits_for_what_makes_it_safe_and_for_what_carries_it():
-    assert comes_before(["Crash check"], ["crash-check"])("Make safe: fuel, battery, airbags, tag", "Crash check")
+def test_what_somebody_types_beside_a_recipe_waits_for_what_makes_safe_reads_and_carries():
+    crash = comes_before(["Crash check", "Weld in the cage"], ["crash-check"])
+    assert crash("Make safe: fuel, battery, airbags, tag", "Crash check")
+    assert crash("Measure the shell, cage and pickup points", "Weld in the cage")
     assert comes_before(["Seat and belts in"], ["seat-mounts-harness"])(
         "Fit the mounts with counter-plates", "Seat and belts in"
     )
