@@ -214,5 +214,8 @@ AFTER_CHAIN: tuple[Rule, ...] = (
 )
 """Drawn after it: what stands in the chain by somebody's own links keeps its place there."""
 
+ON_PAINT = frozenset(rule.why for rule in RULES if rule.first is paints_body)
+"""Why that waits which goes on the paint of a car."""
+
 PROVED_COLD: tuple[str, ...] = ("fuel_leak", "throttle_return")
 """Readings taken with the engine off before it runs."""
