@@ -86,7 +86,7 @@ def _wanted(ahead: WorkAhead) -> dict[Pair, str]:
 def _with_cures(wanted: dict[Pair, str], ahead: WorkAhead) -> dict[Pair, Drawn]:
     """At home what goes on paint waits as long as such paint mostly cures, where nobody has said how long."""
     drawn, jobs = {pair: Drawn(why) for pair, why in wanted.items()}, ahead.home
-    wet = [pair for pair, why in wanted.items() if why in ON_PAINT and pair[0] in jobs and jobs[pair[0]].by_hand]
+    wet = [pair for pair, why in wanted.items() if why in ON_PAINT and pair[0] in jobs]
     for pair in _unsaid(wet) if wet else ():
         if mostly := mostly_cures(jobs[pair[0]].kinds):
             drawn[pair] = Drawn(MOSTLY, int(mostly.total_seconds()) // 60)
