@@ -178,7 +178,7 @@ def _card(rows: JobRows, at: datetime, clash: str) -> JobCard:
 
 def _cure_unsaid(rows: JobRows) -> str:
     """Of work by hand; a recipe has its waits."""
-    waits = ((link.wait_minutes, link.cure) for link in rows.behind if not link.cut_at)
+    waits = ((link.wait_minutes, link.cure) for link in rows.behind if not (link.cut_at or link.by_order))
     asks = rows.is_open and not rows.job.recipe and cure_unsaid(rows.job.kinds, waits)
     return UNSAID if asks else ""
 

@@ -8,7 +8,7 @@ from math import inf
 from builds.readings.engine.car_job import ON_WHEELS, STAGE, CarJob, ChainStep
 from builds.readings.engine.corners_said import are_apart
 from builds.readings.engine.kinds_of_work import voided_by
-from builds.readings.engine.rules_of_order import AFTER_CHAIN, MADE_SAFE, ON_ITS_WHEELS, PROVED_COLD, RULES, Rule
+from builds.readings.engine.rules_of_order import AFTER_CHAIN, MADE_SAFE, ON_ITS_WHEELS, PROVED_COLD, RULES, Rule, Says
 from builds.readings.engine.sorts_of_job import BURNS, ON_STANDS, fits_tyres, looks_over, made_safe, wheels_off
 from builds.readings.engine.vocabulary import READINGS, in_measuring_order
 from builds.readings.engine.what_leads import Order
@@ -76,6 +76,7 @@ class _Drawing:
         self.voided = {id: voided_by(job.kinds) for id, job in jobs.items()}
         self.ahead = {id for id in jobs if self._is_before_reading(id)}
         self.later = [id for id in jobs if id not in self.ahead]
+        self.sorts: dict[Says, dict[int, None]] = {}
         stands = {id: job.stages for id, job in jobs.items() if id not in self.ahead}
         self.measuring = sorted(
             (id for id in self.later if stands[id]), key=lambda id: (stands[id][-1], -stands[id][0], id)
@@ -124,11 +125,17 @@ class _Drawing:
                 self.draw(worked, taken, WOULD_VOID.format(READINGS[spoilt].label.lower()))
 
     def rule(self, rule: Rule) -> None:
-        first = [id for id in self.later if rule.first(self.jobs[id])]
-        then = [id for id in (*self.measuring, *self.later) if rule.then(self.jobs[id])]
-        for taken, worked in product(dict.fromkeys(then), first):
+        first, then = self._of_sort(rule.first), self._of_sort(rule.then)
+        measured = [id for id in self.measuring if id in then]
+        for taken, worked in product(dict.fromkeys([*measured, *then]), first):
             if not (rule.corner and are_apart(self.jobs[worked].corner, self.jobs[taken].corner)):
                 self.draw(worked, taken, rule.why)
+
+    def _of_sort(self, says: Says) -> dict[int, None]:
+        """Asked once of each job, however many rules name the sort."""
+        if says not in self.sorts:
+            self.sorts[says] = dict.fromkeys(id for id in self.later if says(self.jobs[id]))
+        return self.sorts[says]
 
     def sparks(self) -> None:
         """What is cleared away for some sparks is away for all of them, and what goes back after some after all."""

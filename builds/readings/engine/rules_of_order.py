@@ -42,12 +42,15 @@ from builds.readings.engine.sorts_of_job import (
     looks_over,
     made_safe,
     measured,
+    mounts_seat,
     moves_engine,
+    moves_no_reading,
     new_lines,
     on_stands,
     only_wheels_off,
     outside,
     paints_body,
+    reads_shell,
     seen_rolling,
     sets_seat,
     strips,
@@ -55,6 +58,7 @@ from builds.readings.engine.sorts_of_job import (
     takes_seat_out,
     takes_wiring_out,
     ties_rods,
+    welds_shell,
 )
 from builds.work.engine.apart import HOT, SPARKS
 
@@ -81,8 +85,10 @@ def _at(*steps: ChainStep) -> Says:
 ON_ITS_WHEELS = "the car goes on its wheels after this"
 MADE_SAFE = "made safe before anything else"
 RULES: tuple[Rule, ...] = (
+    Rule(MADE_SAFE, lambda job: not job.by_hand and made_safe(job), lambda job: job.by_hand and made_safe(job)),
     Rule(MADE_SAFE, made_safe, lambda job: not made_safe(job)),
     Rule("what is wrong with the corner is seen to before it is built up", carrier_fault, built_on, corner=True),
+    Rule("shell and cage are measured before they are welded", reads_shell, welds_shell),
     Rule("the metal is sound before anything is bolted to it", frame_fault, hangs_on_frame, corner=True),
     Rule(
         "brakes come off before the hub",
@@ -122,9 +128,11 @@ RULES: tuple[Rule, ...] = (
         corner=True,
     ),
     Rule("tyres are on before the wheels go on", fits_tyres, fits_wheels, corner=True),
-    Rule(ON_ITS_WHEELS, fits_tyres, _at(ChainStep.ON_WHEELS)),
-    Rule(ON_ITS_WHEELS, lambda job: on_stands(job) and not fits_wheels(job), _at(ChainStep.ON_WHEELS)),
-    Rule(ON_ITS_WHEELS, fits_wheels, _at(ChainStep.ON_WHEELS)),
+    Rule(
+        ON_ITS_WHEELS,
+        lambda job: on_stands(job) or fits_wheels(job) or fits_tyres(job),
+        _at(ChainStep.ON_WHEELS),
+    ),
     Rule(
         "discs and calipers go on the closed corner",
         lambda job: job.does(OPENS_CORNER) and outside(job),
@@ -150,6 +158,7 @@ RULES: tuple[Rule, ...] = (
     Rule("belts and seat are out before they go in", takes_seat_out, fits_seat),
     Rule("no sparks near seat and belts", lambda job: job.does(HOT), fits_seat),
     Rule("paint is on before seat and belts go in", paints_body, fits_seat),
+    Rule("mounts are on before seat and belts go in", mounts_seat, fits_seat),
     Rule("the seat is in before its belts", sets_seat, lambda job: fits_seat(job) and not sets_seat(job)),
     Rule("wiring comes out of the sparks", takes_wiring_out, lambda job: job.does(HOT)),
     Rule("wiring comes out of the paint", takes_wiring_out, paints_body),
@@ -174,7 +183,7 @@ RULES: tuple[Rule, ...] = (
 """Drawn before the measuring chain."""
 
 AFTER_CHAIN: tuple[Rule, ...] = (
-    Rule("finished before the car is measured", outside, measured),
+    Rule("finished before the car is measured", lambda job: outside(job) and not moves_no_reading(job), measured),
     Rule(
         "its wheels are torqued after this",
         lambda job: outside(job) and job.touches(CORNER_SYSTEMS),
@@ -204,6 +213,9 @@ AFTER_CHAIN: tuple[Rule, ...] = (
     Rule("fuel aboard only once the fuel is closed", fuel_test, measured),
 )
 """Drawn after it: what stands in the chain by somebody's own links keeps its place there."""
+
+ON_PAINT = frozenset(rule.why for rule in RULES if rule.first is paints_body)
+"""Why that waits which goes on the paint of a car."""
 
 PROVED_COLD: tuple[str, ...] = ("fuel_leak", "throttle_return")
 """Readings taken with the engine off before it runs."""

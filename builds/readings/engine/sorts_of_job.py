@@ -19,6 +19,7 @@ OPENS_CORNER = frozenset({"hub_opened", "joint_opened", "pin_out", "bushing_or_m
 BRAKES = frozenset({"hydraulics_opened"})
 HANGS_ON_FRAME = frozenset({"spring_change", "bar_preload", "joint_opened", "bushing_or_mount"})
 CORNER_SYSTEMS = frozenset({"steering", "brakes", "suspension", "wheels"})
+SHELL = frozenset({"body", "cage"})
 PAINT = frozenset({"paint", "paint_under_joint"})
 COATS = PAINT | {"glass_bonding"}
 BURNS = frozenset({"fuel_line", "wiring", "seat_or_belt_moved"})
@@ -38,6 +39,12 @@ LEAKS = frozenset({"leak_check"})
 def outside(job: CarJob) -> bool:
     """Work outside the measuring chain."""
     return (bool(job.works) or job.unsaid) and job.step is None
+
+
+def moves_no_reading(job: CarJob) -> bool:
+    """Lights and wiring, by somebody's own words, with nothing that goes in or comes out and may weigh."""
+    electrics = set(job.systems) == {"electrics"} and job.works <= {"wiring"}
+    return job.by_hand and electrics and not (job.fits or job.comes_out)
 
 
 def on_stands(job: CarJob) -> bool:
@@ -67,6 +74,15 @@ def builds_up(job: CarJob) -> bool:
 def carrier_fault(job: CarJob) -> bool:
     """A cracked upright, a bent arm."""
     return job.faulty and "bushing_or_mount" in job.kinds and job.step is None
+
+
+def reads_shell(job: CarJob) -> bool:
+    """Body and cage together, by a recipe that works on nothing then."""
+    return not (job.by_hand or job.kinds or job.measures) and set(job.systems) >= SHELL
+
+
+def welds_shell(job: CarJob) -> bool:
+    return job.does(SPARKS) and job.touches(SHELL)
 
 
 def frame_fault(job: CarJob) -> bool:
@@ -162,6 +178,11 @@ def takes_seat_out(job: CarJob) -> bool:
 def fits_seat(job: CarJob) -> bool:
     """Seat or belts, going in: a recipe's step is known by what is read then, a job by hand by its words."""
     return job.does(SEAT_AND_BELTS) and (job.takes(SEAT_CHECKS) or (job.fits and not job.does(HOT)))
+
+
+def mounts_seat(job: CarJob) -> bool:
+    """What the seat stands on, with the seat out."""
+    return "seat_work" in job.kinds and "seat_or_belt_moved" not in job.works and not job.takes(SEAT_CHECKS)
 
 
 def sets_seat(job: CarJob) -> bool:

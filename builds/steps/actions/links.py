@@ -71,6 +71,7 @@ def change(link: Link, *, wait_minutes: int, why: str, cure: str = "", cure_stag
         link.wait_minutes = wait_minutes
     link.why, link.cure, link.cure_stage = why, cure, cure_stage
     link.save(update_fields=["wait_minutes", "why", "cure", "cure_stage"])
+    _draw_anew(link)
 
 
 @transaction.atomic

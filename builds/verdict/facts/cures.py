@@ -41,11 +41,12 @@ def cure_facts(garage: Garage, cars: list[Vehicle], at: datetime) -> dict[int, l
 
 
 def _cures(job: Job, at: datetime, times: CureTimes) -> Iterator[CureFact]:
-    """By the waits behind it; where there are none, by what such work mostly takes."""
+    """By the waits that somebody wrote down behind it; where there are none, by what such work mostly takes."""
     links = list(job.links_after.all())
     touched = {*job.systems, *(system for link in links for system in link.after.systems)}
     loaded = on_joints(job.kinds) or not SAFETY_SYSTEMS.isdisjoint(touched)
-    waits = [wait for wait in map(wait_of, links) if wait.cure or (wait.wait and not CURES.isdisjoint(job.kinds))]
+    said = [link for link in links if not link.by_order]
+    waits = [wait for wait in map(wait_of, said) if wait.cure or (wait.wait and not CURES.isdisjoint(job.kinds))]
     moments = [moment for wait in waits if (moment := times.ready_at(wait, job))]
     mostly = mostly_cures(job.kinds)
     unsaid = not moments and mostly is not None

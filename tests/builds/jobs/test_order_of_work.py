@@ -6,6 +6,7 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
+from builds.jobs.pages.job import load_page
 from builds.readings.actions.order import draw_order, draw_orders
 from builds.recipes.actions import putting as recipes
 from builds.recipes.engine.parse import load_shipped
@@ -206,3 +207,23 @@ def test_an_order_that_stands_is_looked_at_and_nobody_waits_for_it(cast, car, ad
     assert drawn() != stood
     draw_orders(cast.garage)
     assert drawn() == stood
+
+
+def test_seat_and_wiring_go_on_paint_once_it_has_mostly_cured_until_somebody_says_how_long_it_takes(cast, car, add):
+    paint = add("Paint the inside", kinds=["paint"])
+    seat, polish = add("Seat and belts in", kinds=["seat_work", "seat_or_belt_moved"]), add("Polish it")
+    drawn_link = Link.objects.by_order().filter(before=paint, after=seat)
+    assert drawn_link.get().wait_minutes == 7 * 24 * 60 and "nobody has said how long" in drawn_link.get().why
+    assert load_page(paint, cast.owner, [], NOW).cure_unsaid
+    said = links.add(paint, polish)
+    assert drawn_link.get().wait_minutes
+    links.change(said, wait_minutes=16 * 60, why="it cures")
+    assert drawn_link.get().wait_minutes == 0 and drawn_link.get().why.startswith("paint is on before")
+    assert not load_page(paint, cast.owner, [], NOW).cure_unsaid
+
+
+def test_paint_of_a_recipe_waits_as_the_recipe_says(cast, car, add):
+    made = put(car, "panel-repair-paint", cast.owner)
+    add("Seat and belts in", kinds=["seat_work", "seat_or_belt_moved"])
+    coats = [job.pk for job in made.values() if "paint" in job.kinds]
+    assert coats and not Link.objects.by_order().filter(before__in=coats).exclude(wait_minutes=0).exists()

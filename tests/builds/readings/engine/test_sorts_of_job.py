@@ -5,6 +5,8 @@ import pytest
 from builds.readings.engine import sorts_of_job as sorts
 from builds.readings.engine.car_job import CarJob, ChainStep
 
+LIGHTS = {"systems": ("electrics",), "by_hand": True}
+SHELL = {"systems": ("body", "cage")}
 STEP = {"measures": ("toe_front",)}
 
 
@@ -12,6 +14,20 @@ STEP = {"measures": ("toe_front",)}
     ("sort", "kinds", "told", "never"),
     [
         (sorts.outside, ("paint",), {}, STEP),
+        (sorts.moves_no_reading, ("wiring",), LIGHTS, {"fits": True}),
+        (sorts.moves_no_reading, ("wiring",), LIGHTS, {"comes_out": True}),
+        (sorts.moves_no_reading, ("wiring",), LIGHTS, {"by_hand": False}),
+        (sorts.moves_no_reading, ("wiring",), LIGHTS, {"kinds": ("wiring", "mass_unit_moved")}),
+        (sorts.moves_no_reading, (), {**LIGHTS, "unsaid": True}, {"systems": ("electrics", "body")}),
+        (sorts.moves_no_reading, (), {**LIGHTS, "unsaid": True}, {"systems": ()}),
+        (sorts.reads_shell, (), SHELL, {"kinds": ("hot_work",)}),
+        (sorts.reads_shell, (), SHELL, {"measures": ("bearing_play",)}),
+        (sorts.reads_shell, (), SHELL, {"systems": ("cage", "seat")}),
+        (sorts.reads_shell, (), SHELL, {"by_hand": True}),
+        (sorts.welds_shell, ("part_weld",), SHELL, {"kinds": ("paint",)}),
+        (sorts.welds_shell, ("part_weld",), {"systems": ("cage",)}, {"systems": ("steering",)}),
+        (sorts.mounts_seat, ("seat_work",), {}, {"kinds": ("seat_work", "seat_or_belt_moved")}),
+        (sorts.mounts_seat, ("seat_work",), {}, {"measures": ("ballast_position",)}),
         (sorts.on_stands, ("hub_opened",), {}, STEP),
         (sorts.on_stands, (), {"measures": ("brake_bleed",)}, {"measures": ()}),
         (sorts.fits_wheels, ("wheel_off", "wheel_or_spacer"), {}, STEP),

@@ -39,6 +39,8 @@ def comes_before(titles, keys=()):
     ("New tyres", "New wheels", "Torque wheels"),
     ("Drop the gearbox, new clutch", "Wheels on", "Set ride height"),
     ("Swap the diff oil", "Weigh the car", "Track it up", "Spanner check", "Test drive", "Check nuts after first run"),
+    ("New loom", "Corner weights"), ("Alternator out", "Corner weights"), ("Trailer lights dead", "Test drive"),
+    ("Weld a lamp bracket on", "Track it up"),
     ("Fit the rad", "Corner weights", "Torque wheels", "Nut and bolt check", "Test drive"),
 ])  # fmt: skip
 def test_typed_jobs_are_done_in_this_order_however_they_were_written_down(way):
@@ -51,7 +53,9 @@ def test_typed_jobs_are_done_in_this_order_however_they_were_written_down(way):
 
 @pytest.mark.parametrize(("first", "then"), [
     ("Belts out of date", "Weld the sill"), ("Paint the calipers", "New battery"), ("Loom tape", "Weld the sill"),
-    ("Clean the boot", "Weigh the car"), ("Fit the rad", "Check nuts after first run"),
+    ("Clean the boot", "Weigh the car"), ("Trailer lights: one side dead", "Track it up"),
+    ("Trace the relay fault", "Track it up"), ("Rewire the dash", "Weigh the car"),
+    ("Fit the rad", "Check nuts after first run"),
 ])  # fmt: skip
 def test_words_that_take_nothing_out_have_nothing_wait(first, then):
     assert not comes_before([first, then])(first, then)
@@ -80,3 +84,12 @@ def test_what_a_recipe_clears_away_for_its_sparks_is_away_for_all_others_too():
     seat = comes_before(["Fit belts", "Harness out"], ["seat-mounts-harness"])
     assert seat("Set the seat and torque it down", "Fit belts")
     assert seat("Harness out", "Fit the harness with the driver aboard")
+
+
+def test_what_somebody_types_beside_a_recipe_waits_for_what_makes_safe_reads_and_carries():
+    crash = comes_before(["Crash check", "Weld in the cage"], ["crash-check"])
+    assert crash("Make safe: fuel, battery, airbags, tag", "Crash check")
+    assert crash("Measure the shell, cage and pickup points", "Weld in the cage")
+    assert comes_before(["Seat and belts in"], ["seat-mounts-harness"])(
+        "Fit the mounts with counter-plates", "Seat and belts in"
+    )

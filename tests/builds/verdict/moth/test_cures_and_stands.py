@@ -55,6 +55,12 @@ class TestCures:
         steps.finish(job, by=cast.helper, at=NOW + HOUR)
         assert ("“Paint it” cures" in said(car, NOW + 2 * HOUR)) is told
 
+    def test_the_usual_time_that_a_seat_waits_is_nobodys_word(self, cast, car):
+        paint = written(car, cast, "Paint the inside", systems=["body"], kinds=["paint"])
+        written(car, cast, "Seat in", systems=["seat"], kinds=["seat_work", "seat_or_belt_moved"])
+        steps.finish(paint, by=cast.helper, at=NOW + HOUR)
+        assert "“Paint the inside” cures, and nobody has said how long" in said(car, NOW + 2 * HOUR)
+
     @pytest.mark.parametrize("state", ["hands off", "over"])
     def test_what_is_glued_on_holds_nothing_before_it_has_cured(self, cast, car, state):
         job = written(car, cast, "Glue the splitter on", systems=["body"], kinds=["glued"])
