@@ -36,5 +36,8 @@ def test_a_question_and_not_a_wall(crew, sign_in, live_server):
     back.get_by_label("Why").fill("Thread pulled")
     page.evaluate("unsent.draw()")  # what is typed stays when the page is drawn again
     back.get_by_role("button", name="Send it with that").click()
+    back.filter(has_text="“Thread pulled” says that something is wrong").wait_for()
+    back.get_by_label("Why").fill("Oiled thread")
+    back.get_by_role("button", name="Send it with that").click()
     page.get_by_text("All is sent.").wait_for()
-    assert [(mark.typed, mark.note) for mark in arm.marks.all()] == [("44 lb ft", "Thread pulled")]
+    assert [(mark.typed, mark.note) for mark in arm.marks.all()] == [("44 lb ft", "Oiled thread")]
