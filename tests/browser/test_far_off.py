@@ -34,10 +34,13 @@ def test_a_question_and_not_a_wall(crew, sign_in, live_server):
     back = page.locator("#paddock-told li")
     back.filter(has_text=OFF_SAID).wait_for()
     assert OFF_SAID in row.locator("[data-told]").inner_text()
-    back.get_by_label("Why").fill("The maker has a newer figure")
+    back.get_by_label("Why").fill("Thread pulled")
     page.evaluate("unsent.draw()")  # what is typed stays when the page is drawn again
+    back.get_by_role("button", name="Send it with that").click()
+    back.filter(has_text="“Thread pulled” says that something is wrong").wait_for()
+    back.get_by_label("Why").fill("Oiled thread")
     back.get_by_role("button", name="Send it with that").click()
     page.get_by_text("All is sent.").wait_for()
     assert [(mark.typed, mark.wrench, mark.note) for mark in arm.marks.all()] == [
-        ("44 lb ft", "The beam", "The maker has a newer figure")
+        ("44 lb ft", "The beam", "Oiled thread")
     ]

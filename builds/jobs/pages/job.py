@@ -108,7 +108,7 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
         amiss=amiss_sentences(rows.amiss, me.garage),
         may_look=rows.wants_look and offer.mine,
         may_leave=me in work.crew(job.pk),
-        steps=_taps(rows, offer, **barred),
+        steps=_taps(rows, offer, me, **barred),
         more_steps=told_steps(job, me, writes=offer.writes, **barred),
         found_url=found_url(job),
         cautions=_cautions(rows),
@@ -146,11 +146,11 @@ def load_page(job: Job, me: Membership, people: list[Eyes], at: datetime) -> Job
     )
 
 
-def _taps(rows: JobRows, offer: LookOffer, **barred: bool) -> tuple[StepLine, ...]:
+def _taps(rows: JobRows, offer: LookOffer, me: Membership, **barred: bool) -> tuple[StepLine, ...]:
     return one_tap_steps(
         rows.job,
         may_sign=rows.wants_look and offer.mine,
-        may_look_after=offer.mine and (leaves_look(rows.job) or bool(rows.points)),
+        may_look_after=offer.mine and me.pk not in rows.workers and (leaves_look(rows.job) or bool(rows.points)),
         wants_parts=bool(rows.needs),
         **barred,
     )

@@ -103,7 +103,7 @@ def gives_up(by: Eyes, people: Collection[Eyes], workers: Collection[int], did: 
     """
     able = {member.id for member in who_can_look(people, workers)}
     doers = [member.name for member in people if member.id in did]
-    if by.id not in able or not doers:
+    if by.id in workers or by.id not in able or not doers:
         return ""
     names, left = listed_in_words(doers, "and"), who_can_look(people, {*workers, by.id})
     others = [member.name for member in left if member.id != by.id]

@@ -44,6 +44,14 @@ def test_a_tap_for_another_leads_to_what_it_costs_and_ones_own_does_not(cast, ow
     assert SAID not in words(helper.get(f"/jobs/{job.pk}/finish/").content.decode())
 
 
+@pytest.mark.parametrize("path", ["/", "/jobs/{pk}/", "/cars/{car}/"])
+def test_whoever_works_alone_gives_up_nothing_by_finishing_his_own(cast, owner, car, path):
+    Membership.objects.filter(garage=cast.garage).exclude(pk=cast.owner.pk).update(left_at=NOW)
+    job = of_recipe(car, cast, by="owner")
+    assert one_tap(owner, job, path.format(pk=job.pk, car=car.pk))
+    assert "counts as a hand" not in words(owner.get(f"/jobs/{job.pk}/finish/").content.decode())
+
+
 def test_a_hold_point_at_its_end_is_reason_enough(cast, owner, car):
     job = begun(cast, car, recipe="arm", systems=["cooling"], rank="needed")
     assert one_tap(owner, job, "/")

@@ -83,6 +83,10 @@ def test_who_could_not_look_anyway_gives_up_nothing(by, workers, did):
     assert gives_up(by, [INES, TOVE, OTTO], workers, did) == ""
 
 
+def test_an_owner_on_whose_own_work_nobody_else_is_left_to_look_gives_up_nothing():
+    assert gives_up(INES, [INES], {1}, {1}) == gives_up(INES, [INES, TOVE], {1, 2}, {2}) == ""
+
+
 def test_it_waits_for_those_who_may_look():
     assert waits_for([INES, TOVE, OTTO], set()) == "Ines or Tove"
     assert waits_for([INES, TOVE, OTTO], {2}) == "Ines"
