@@ -145,17 +145,9 @@ def wrong():
     assert wrong == []
 
 
-@pytest.fixture
-def answered(served, monkeypatch):
-    """As a server answers: from what is remembered, and the plan follows beside the answer, which nobody waits for."""
-    monkeypatch.setattr("garage.background.beside", lambda work: None)
-
-
 @pytest.mark.once
 @pytest.mark.parametrize("seed", SEEDS)
-def test_every_acknowledged_write_is_there_once_and_every_clash_was_shown(
-    answered, crew, live_server, chromium, wrong, seed
-):
+def test_every_acknowledged_write_is_there_once_and_every_clash_was_shown(crew, live_server, chromium, wrong, seed):
     day, door, ways = Day(random.Random(seed), crew), Door(live_server.url), ways_in(crew)
     entry = made_entry(crew[0], "Moth")
     day.phones = [RealPhone(chromium, door, entry.event_id, ways, day.fate) for _ in range(2)]
