@@ -20,7 +20,7 @@ import pytest
 from django.db.backends.signals import connection_created
 from django.db.models.sql.compiler import SQLCompiler
 
-ENOUGH = 1
+ENOUGH = 2
 ASKS = ("SELECT", "INSERT", "UPDATE", "DELETE", "WITH")
 BEGIN = 20  # what a test takes beside its queries, in queries
 COMMITS = {"transactional_db", "live_server"}
